@@ -1,0 +1,1 @@
+"""The window: shows a plan and turns what a person does into edits."""

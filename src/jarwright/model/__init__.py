@@ -1,0 +1,1 @@
+"""What a class is and what a plan is: frozen plain data, without input or output."""

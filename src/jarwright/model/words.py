@@ -1,0 +1,40 @@
+"""Which words may a document use? The trade's vocabulary, in the order people expect it."""
+
+from __future__ import annotations
+
+METHODS = ("boiling-water", "steam", "pressure")
+METHOD_NAMES = {"boiling-water": "boiling water", "steam": "atmospheric steam", "pressure": "pressure"}
+PACKS = ("hot", "raw")
+JAR_SIZES = ("quarter-pint", "half-pint", "12-ounce", "pint", "pint-and-a-half", "quart", "half-gallon")
+JAR_QUARTS = {
+    "quarter-pint": 0.125,
+    "half-pint": 0.25,
+    "12-ounce": 0.375,
+    "pint": 0.5,
+    "pint-and-a-half": 0.75,
+    "quart": 1.0,
+    "half-gallon": 2.0,
+}
+MOUTHS = ("regular", "wide")
+GAUGES = ("dial", "weighted")
+FUELS = ("gas", "electric", "induction")
+SHARES = ("own-station", "one-of-each")
+PICK_UPS = ("carry-warm", "next-day", "next-session", "delivered")
+DUTIES = ("teach", "canner", "assist")
+ALLERGENS = ("milk", "egg", "fish", "shellfish", "tree-nut", "peanut", "wheat", "soy", "sesame")
+ACID_CLASSES = ("high-acid", "acidified", "low-acid")
+SCALINGS = ("single", "batch", "jar")
+SOURCE_KINDS = ("seen", "computed", "memory", "common practice")
+STEP_KINDS = ("jars", "prep", "cook", "wait", "fill")
+TASK_KINDS = (*STEP_KINDS, "sterilise")
+LEVELS = ("blocker", "warning", "note")
+GRADES = ("blocked", "late", "tight", "comfortable")
+LANGUAGES = ("en", "es")
+UNIT_SYSTEMS = ("us", "metric")
+
+
+def jar_words(size: str, count: float) -> str:
+    """Name jars as people do: 1 quart, 7 quarts, 9 half-pints, 4 12-ounce jars."""
+    if size in ("12-ounce", "pint-and-a-half"):
+        return f"{count:g} {size} jar" + ("" if count == 1 else "s")
+    return f"{count:g} {size}" + ("" if count == 1 else "s")

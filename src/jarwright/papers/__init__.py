@@ -1,0 +1,1 @@
+"""From a plan to paper: station cards (PDF) and the shopping workbook."""

@@ -1,0 +1,1 @@
+"""Published tables, recipes and rules, read-only, each figure with its source."""

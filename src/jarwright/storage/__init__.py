@@ -1,0 +1,1 @@
+"""Documents on disk: read, saved safely, started from a template."""

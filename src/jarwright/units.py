@@ -1,0 +1,92 @@
+"""How much is that in another unit? Exact factors of the customary units and the few metric ones in use."""
+
+from __future__ import annotations
+
+import math
+from fractions import Fraction
+from typing import NewType
+
+from jarwright.errors import DocumentError
+
+Feet = NewType("Feet", float)
+Minutes = NewType("Minutes", int)
+
+# Exact by definition: NIST Handbook 44 (Appendix C) and the 1959 international pound.
+WEIGHT_G = {
+    "g": Fraction(1),
+    "kg": Fraction(1000),
+    "oz": Fraction("28.349523125"),
+    "lb": Fraction("453.59237"),
+}
+VOLUME_ML = {
+    "ml": Fraction(1),
+    "l": Fraction(1000),
+    "tsp": Fraction(157725491, 32000000),
+    "tbsp": Fraction(473176473, 32000000),
+    "fl oz": Fraction("29.5735295625"),
+    "cup": Fraction("236.5882365"),
+    "pint": Fraction("473.176473"),
+    "quart": Fraction("946.352946"),
+    "gallon": Fraction("3785.411784"),
+}
+SAME_UNIT = {
+    "pound": "lb", "pounds": "lb", "lbs": "lb", "ounce": "oz", "ounces": "oz", "oz (weight)": "oz",
+    "gram": "g", "grams": "g", "kilogram": "kg", "kilograms": "kg",
+    "teaspoon": "tsp", "teaspoons": "tsp", "tablespoon": "tbsp", "tablespoons": "tbsp",
+    "fl_oz": "fl oz", "fluid ounce": "fl oz", "cups": "cup", "pt": "pint", "pints": "pint",
+    "qt": "quart", "quarts": "quart", "gal": "gallon", "gallons": "gallon",
+    "mL": "ml", "L": "l", "liter": "l", "litre": "l",
+}  # fmt: skip
+METRES_PER_FOOT = Fraction("0.3048")
+
+
+def plain_unit(unit: str) -> str:
+    """Return the unit as this project writes it: 'pounds' is 'lb'; an unknown unit comes back as it is."""
+    return SAME_UNIT.get(unit, unit)
+
+
+def convert(amount: Fraction | float, from_unit: str, to_unit: str) -> Fraction:
+    """
+    Return `amount` of `from_unit` in `to_unit`, exactly.
+
+    Raises
+    ------
+    DocumentError
+        The units do not measure the same kind of thing (a weight and a volume, say).
+    """
+    old, new = plain_unit(from_unit), plain_unit(to_unit)
+    value = Fraction(amount)
+    if old == new:
+        return value
+    for scale in (WEIGHT_G, VOLUME_ML):
+        if old in scale and new in scale:
+            return value * scale[old] / scale[new]
+    raise DocumentError(f"{from_unit} does not convert to {to_unit}", fix="Give a weight for a weight, a volume for a volume")
+
+
+def is_convertible(from_unit: str, to_unit: str) -> bool:
+    """Say whether `convert` has an answer for these two units."""
+    old, new = plain_unit(from_unit), plain_unit(to_unit)
+    return old == new or any(old in scale and new in scale for scale in (WEIGHT_G, VOLUME_ML))
+
+
+def whole_minutes(minutes: float) -> Minutes:
+    """Round minutes up to whole ones: a plan never counts on part of a minute saved."""
+    return Minutes(math.ceil(minutes - 1e-9))
+
+
+def kitchen_fraction(amount: float) -> str:
+    """
+    Write an amount as a cook does: 1.5 is '1 1/2', 0.67 is '2/3', 12.4 is '12.4'.
+
+    Amounts that no kitchen fraction meets within 2 % keep two decimals at most.
+    """
+    whole = math.floor(amount + 1e-9)
+    rest = amount - whole
+    if rest < 0.01:
+        return f"{whole}"
+    if whole < 20:
+        for part in ("1/8", "1/4", "1/3", "3/8", "1/2", "5/8", "2/3", "3/4", "7/8"):
+            if abs(rest - float(Fraction(part))) <= 0.02 * max(amount, 0.5):
+                return f"{whole} {part}" if whole else part
+    return f"{amount:.2f}".rstrip("0").rstrip(".") if amount < 10 else f"{amount:.1f}".removesuffix(".0")

@@ -1,0 +1,1 @@
+"""The open class: its history, when to plan again, what is unsaved. No window."""
