@@ -49,7 +49,15 @@ class DocumentError(JarwrightError):
 
 
 class TableError(JarwrightError):
-    """No row answers the question; the message lists what is covered."""
+    """
+    No row answers the question; the message lists what is covered.
+
+    `rule` is the planning rule that refuses ("not-published", "steam-limit"), `source` where that rule stands.
+    """
+
+    def __init__(self, what: str, *, where: str = "", fix: str = "", rule: str = "not-published", source: str = "") -> None:
+        super().__init__(what, where=where, fix=fix)
+        self.rule, self.source = rule, source
 
 
 class PlanError(JarwrightError):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import itertools
 import re
 from collections import Counter
 from collections.abc import Iterator
@@ -55,7 +56,7 @@ def _is_id(text: str) -> str | None:
     return None if text.strip() and len(text) <= 60 else "an id is 1 to 60 characters long"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Site:
     """The kitchen's place. Elevation [ft]; fractions of a foot round up when a table is read."""
 
@@ -65,7 +66,7 @@ class Site:
     unknown: Unknown = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Hours:
     """Clock times of the day; `access` is when the kitchen opens to the staff."""
 
@@ -77,7 +78,7 @@ class Hours:
     unknown: Unknown = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TakeHome:
     """How many jars go home with whom, and when they are picked up."""
 
@@ -89,7 +90,7 @@ class TakeHome:
     unknown: Unknown = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Attendance:
     """How many may come and what a seat costs."""
 
@@ -101,7 +102,7 @@ class Attendance:
     unknown: Unknown = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StaffMember:
     """Someone who teaches or tends a canner."""
 
@@ -111,7 +112,7 @@ class StaffMember:
     unknown: Unknown = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Participant:
     """Someone who takes the class; ids in `companions` (JSON `with`) stay together, in `apart` never do."""
 
@@ -127,7 +128,7 @@ class Participant:
     unknown: Unknown = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class GroupSize:
     """Least and most people at a station."""
 
@@ -136,7 +137,7 @@ class GroupSize:
     unknown: Unknown = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Ahead:
     """Who starts early what a recipe needs before the class (a soak, a drip, pulp), where, and how it is kept cold."""
 
@@ -146,7 +147,7 @@ class Ahead:
     unknown: Unknown = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Station:
     """One group's place and product. `minutes` overrides the work minutes by kind of task."""
 
@@ -169,7 +170,7 @@ class Station:
     unknown: Unknown = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Circuit:
     """A branch circuit; `other_w` is what else it carries. [W]"""
 
@@ -180,7 +181,7 @@ class Circuit:
     unknown: Unknown = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Burner:
     """A source of heat. `power_w` [W], `max_load_lb` [lb], `diameter_in` [in]; gas has no circuit."""
 
@@ -194,7 +195,7 @@ class Burner:
     unknown: Unknown = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Canner:
     """A canner. `water_qt` is the water with the jars in [quart], `water_from_f` the tap [deg F]."""
 
@@ -216,7 +217,7 @@ class Canner:
     unknown: Unknown = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Pot:
     """A pot for cooking. [quart]"""
 
@@ -225,7 +226,7 @@ class Pot:
     unknown: Unknown = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Kitchen:
     """What the borrowed kitchen has; `cooling_jars` is the room for jars that must stand still."""
 
@@ -237,7 +238,7 @@ class Kitchen:
     unknown: Unknown = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class AgendaItem:
     """A part of the class; `stops_work` means nobody works at a station meanwhile. Minutes from the start."""
 
@@ -249,7 +250,7 @@ class AgendaItem:
     unknown: Unknown = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class OnHand:
     """Something already there."""
 
@@ -259,7 +260,7 @@ class OnHand:
     unknown: Unknown = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Package:
     """A package the instructor's shop sells, with its price."""
 
@@ -270,7 +271,7 @@ class Package:
     unknown: Unknown = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Costs:
     """Money that is not bought by the package."""
 
@@ -280,7 +281,7 @@ class Costs:
     unknown: Unknown = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Pin:
     """A wish about a station, task or load: it starts not before, not after. Minutes from the start."""
 
@@ -290,7 +291,7 @@ class Pin:
     unknown: Unknown = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Timing:
     """How careful to plan; `cushion_minutes` None is 15 % of the class."""
 
@@ -300,7 +301,7 @@ class Timing:
     unknown: Unknown = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Confirmed:
     """A figure the instructor checked: what the page says, and which page."""
 
@@ -318,7 +319,7 @@ class Confirmed:
     unknown: Unknown = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ClassDocument:
     """A class as its instructor wrote it down; nothing in it is computed."""
 
@@ -440,7 +441,7 @@ def _inner_faults(document: ClassDocument) -> Iterator[DocumentError]:
         for name in ("access", "doors", "start", "end", "clear_by")
         if getattr(document.hours, name) is not None
     ]
-    for (earlier, first), (later, second) in zip(hours, hours[1:], strict=False):
+    for (earlier, first), (later, second) in itertools.pairwise(hours):
         if minutes_between(first, second) < 0:
             yield DocumentError(
                 f"{later} at {second} lies before {earlier} at {first}", where=f"hours.{later}", fix="Put the hours in order"
@@ -448,7 +449,7 @@ def _inner_faults(document: ClassDocument) -> Iterator[DocumentError]:
     if document.end_minute < 1:
         yield DocumentError("the class ends when it starts", where="hours.end", fix="Enter a later end")
     kitchen = document.kitchen
-    lists = {
+    lists: dict[str, tuple[Any, ...]] = {
         "people": document.people,
         "stations": document.stations,
         "staff": document.staff,

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
-from jarwright.model.codec import encode, field
+from jarwright.model.codec import encode
 from jarwright.model.document import ClassDocument
 from jarwright.model.recipe import ProcessRow, Recipe
 
@@ -356,7 +356,7 @@ class Plan:
     briefs: tuple[StationBrief, ...]
     recipes: tuple[RecipeUsed, ...]
     cautions: tuple[Caution, ...]
-    editions: dict[str, str] = field(factory=dict)
+    editions: dict[str, str] = field(default_factory=dict)
 
     @property
     def blockers(self) -> tuple[Finding, ...]:

@@ -16,7 +16,7 @@ from jarwright.model.words import (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Citation:
     """Where a figure stands: title, agency, year; `row` is the file and line of our copy."""
 
@@ -26,7 +26,7 @@ class Citation:
     confidence: str = "high"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ProcessRow:
     """
     One published process time.
@@ -51,7 +51,7 @@ class ProcessRow:
         return self.elevation_min_ft <= elevation_ft and (self.elevation_max_ft is None or elevation_ft <= self.elevation_max_ft)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Span:
     """Minutes of work: low, likely, high. [min]"""
 
@@ -60,7 +60,7 @@ class Span:
     high: float = field(least=0, most=1440)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Purchase:
     """
     What an ingredient means at the shop, for the ingredient's own amount.
@@ -79,7 +79,7 @@ class Purchase:
     produce: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Ingredient:
     """One line of a recipe, for one published batch (or for one quart of a recipe that scales by jar)."""
 
@@ -92,7 +92,7 @@ class Ingredient:
     purchase: Purchase | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
     """
     One task of station work, in our own words.
@@ -117,7 +117,7 @@ class Step:
     day_before: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PublishedBatch:
     """A batch as published: what goes in, what is done, what comes out (jars of `yield_jar`)."""
 
@@ -131,7 +131,7 @@ class PublishedBatch:
     pot_qt: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Choice:
     """
     Something the instructor chooses for a station: a syrup, the acid, salt.
@@ -149,7 +149,7 @@ class Choice:
     source_kind: str = field(known=SOURCE_KINDS, default="seen")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Headspace:
     """Published space between food and rim [in] for a pack and a jar (None: every pack, every jar)."""
 
@@ -160,7 +160,7 @@ class Headspace:
     jar: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Recipe:
     """
     A tested recipe.
@@ -198,7 +198,7 @@ class Recipe:
         return max(fits, key=lambda h: (h.pack is not None) + (h.jar is not None), default=None)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Rule:
     """A rule of the trade with its number and source (`GR-07`, `ST-02`)."""
 
@@ -209,7 +209,7 @@ class Rule:
     citation: Citation
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class MarketUnit:
     """A unit that produce is sold in and the range it weighs. [lb]"""
 
@@ -219,7 +219,7 @@ class MarketUnit:
     citation: Citation
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ShopPackage:
     """A usual retail package; the instructor's own sizes and prices replace it."""
 
