@@ -32,8 +32,7 @@ class JarwrightError(Exception):
 
     def __str__(self) -> str:
         place = f"{self.where}: " if self.where else ""
-        advice = f" {self.fix.rstrip('.')}." if self.fix else ""
-        return f"{place}{self.what.rstrip('.')}.{advice}"
+        return " ".join(f"{place}{_sentence(self.what)} {_sentence(self.fix)}".split())
 
 
 class DocumentError(JarwrightError):
@@ -62,6 +61,10 @@ class TableError(JarwrightError):
 
 class PlanError(JarwrightError):
     """A plan cannot be made or written."""
+
+
+def _sentence(text: str) -> str:
+    return text if not text or text.endswith("?") else text.rstrip(".") + "."
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
