@@ -37,6 +37,7 @@ SAME_UNIT = {
     "qt": "quart", "quarts": "quart", "gal": "gallon", "gallons": "gallon",
     "mL": "ml", "L": "l", "liter": "l", "litre": "l",
 }  # fmt: skip
+_KITCHEN_PARTS = {part: float(Fraction(part)) for part in ("1/8", "1/4", "1/3", "3/8", "1/2", "5/8", "2/3", "3/4", "7/8")}
 METRES_PER_FOOT = Fraction("0.3048")
 
 
@@ -79,14 +80,14 @@ def kitchen_fraction(amount: float) -> str:
     """
     Write an amount as a cook does: 1.5 is '1 1/2', 0.67 is '2/3', 12.4 is '12.4'.
 
-    Amounts that no kitchen fraction meets within 2 % keep two decimals at most.
+    The nearest kitchen fraction is taken where it is off by at most 2 % of the amount, and of 1; else two decimals at most stay.
     """
     whole = math.floor(amount + 1e-9)
     rest = amount - whole
     if rest < 0.01:
         return f"{whole}"
     if whole < 20:
-        for part in ("1/8", "1/4", "1/3", "3/8", "1/2", "5/8", "2/3", "3/4", "7/8"):
-            if abs(rest - float(Fraction(part))) <= 0.02 * max(amount, 0.5):
-                return f"{whole} {part}" if whole else part
+        part = min(_KITCHEN_PARTS, key=lambda each: abs(rest - _KITCHEN_PARTS[each]))
+        if abs(rest - _KITCHEN_PARTS[part]) <= 0.02 * min(max(amount, 0.5), 1):
+            return f"{whole} {part}" if whole else part
     return f"{amount:.2f}".rstrip("0").rstrip(".") if amount < 10 else f"{amount:.1f}".removesuffix(".0")

@@ -5,6 +5,7 @@ Fields a newer or another tool wrote are kept in `unknown` at every depth and wr
 
 from __future__ import annotations
 
+import contextlib
 import dataclasses
 import functools
 import math
@@ -20,6 +21,8 @@ T = TypeVar("T")
 
 DEEPEST = 40
 LONGEST_TEXT = 20_000
+MOST_FAULTS = 200
+LARGEST_NUMBER = 10**12
 
 
 def field(
@@ -65,10 +68,12 @@ def decode(kind: type[T], data: Any, *, where: str = "") -> T:
     Raises
     ------
     DocumentError
-        The first fault in reading order; all further ones are in its `others`.
+        The first fault in reading order; all further ones (up to `MOST_FAULTS`) are in its `others`.
     """
     faults: list[DocumentError] = []
-    value = _Reader(faults).read(kind, data, where, {}, 0)
+    value = None
+    with contextlib.suppress(_TooManyError):
+        value = _Reader(faults).read(kind, data, where, {}, 0)
     if faults:
         first = faults[0]
         raise DocumentError(first.what, where=first.where, fix=first.fix, others=faults[1:])
@@ -98,12 +103,18 @@ def _hints(kind: type) -> dict[str, Any]:
     return typing.get_type_hints(kind)
 
 
+class _TooManyError(Exception):
+    """So many faults that reading on tells nobody anything."""
+
+
 class _Reader:
     def __init__(self, faults: list[DocumentError]) -> None:
         self.faults = faults
 
     def fault(self, where: str, what: str, fix: str = "") -> None:
         self.faults.append(DocumentError(what, where=where or "the document", fix=fix))
+        if len(self.faults) >= MOST_FAULTS:
+            raise _TooManyError
 
     def read(self, kind: Any, data: Any, where: str, rules: typing.Mapping[str, Any], depth: int) -> Any:
         if depth > DEEPEST:
@@ -200,7 +211,9 @@ class _Reader:
             if not isinstance(data, str):
                 return self.fault(where, f"{show(data)} is not {what or 'text'}")
             if len(data) > LONGEST_TEXT:
-                return self.fault(where, f"text of {len(data)} characters, the longest is {LONGEST_TEXT}")
+                return self.fault(where, f"text of {len(data):,} characters, the longest is {LONGEST_TEXT:,}")
+            if not data.isascii() and any("\ud800" <= sign <= "\udfff" for sign in data):
+                return self.fault(where, f"{show(data)} holds half of a character", "Type it again")
             known = rules.get("known")
             if known and data not in known:
                 return self.unknown_word(where, data, known, what or "a known word")
@@ -215,10 +228,10 @@ class _Reader:
             if data != int(data):
                 return self.fault(where, f"{show(data)} is not a whole number")
             data = int(data)
-        least, most = rules.get("least"), rules.get("most")
-        if least is not None and data < least:
+        least, most = rules.get("least", -LARGEST_NUMBER), rules.get("most", LARGEST_NUMBER)
+        if data < least:
             return self.fault(where, f"{show(data)} is too small, the least is {least:,g}")
-        if most is not None and data > most:
+        if data > most:
             return self.fault(where, f"{show(data)} is too large, the most is {most:,g}")
         return data
 
@@ -229,7 +242,9 @@ def _allows_none(kind: Any) -> bool:
 
 def show(value: Any) -> str:
     """Quote a value for a message, shortened to what fits a sentence."""
-    if value is None:
-        return "null"
+    if value is None or isinstance(value, bool):
+        return {None: "null", True: "true", False: "false"}[value]
+    if isinstance(value, list | dict):
+        return "a list" if isinstance(value, list) else "an object"
     text = repr(value) if isinstance(value, str) else str(value)
     return text if len(text) <= 60 else text[:57] + "..."

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from jarwright.errors import DocumentError
-from jarwright.model.codec import Unknown, decode, encode, field
+from jarwright.model.codec import MOST_FAULTS, Unknown, decode, encode, field
 from jarwright.model.recipe import Recipe
 from jarwright.model.words import (
     ALLERGENS,
@@ -32,23 +32,26 @@ from jarwright.model.words import (
 FORMAT = "jarwright.class/1"
 LOWEST_FT, HIGHEST_FT = -1400, 12_000
 MOST_PEOPLE, MOST_STATIONS, MOST_UNITS = 200, 24, 60
+LONGEST_WORK = 720
 
 
 def _is_day(text: str) -> str | None:
     try:
-        datetime.date.fromisoformat(text)
+        # Other ISO forms (20270814, 2027-W32-6) are dates too, but not what people and other programs expect here.
+        if re.fullmatch(r"(19|20|21)\d\d-\d\d-\d\d", text, re.ASCII) and datetime.date.fromisoformat(text):
+            return None
     except ValueError:
-        return f"{text[:40]!r} is not a date; write it as 2027-08-14"
-    return None
+        pass
+    return f"{text[:40]!r} is not a date; write it as 2027-08-14"
 
 
 def _is_clock(text: str) -> str | None:
-    found = re.fullmatch(r"([01]?\d|2[0-3]):([0-5]\d)", text)
+    found = re.fullmatch(r"([01]?\d|2[0-3]):([0-5]\d)", text, re.ASCII)
     return None if found else f"{text[:40]!r} is not a time; write it as 09:00"
 
 
 def _is_money(text: str) -> str | None:
-    found = re.fullmatch(r"\d{1,9}(\.\d{1,2})?", text)
+    found = re.fullmatch(r"\d{1,9}(\.\d{1,2})?", text, re.ASCII)
     return None if found else f"{text[:40]!r} is not an amount of money; write it as 12.50"
 
 
@@ -118,9 +121,9 @@ class Participant:
 
     id: str = field(check=_is_id)
     name: str
-    companions: tuple[str, ...] = field(name="with", default=())
-    apart: tuple[str, ...] = ()
-    allergens: tuple[str, ...] = field(known=ALLERGENS, what="an allergen", default=())
+    companions: tuple[str, ...] = field(name="with", most=MOST_PEOPLE, default=())
+    apart: tuple[str, ...] = field(most=MOST_PEOPLE, default=())
+    allergens: tuple[str, ...] = field(known=ALLERGENS, what="an allergen", most=60, default=())
     minor: bool = False
     age: int | None = field(least=0, most=130, default=None)
     home_elevation_ft: float | None = field(least=LOWEST_FT, most=HIGHEST_FT, default=None)
@@ -166,7 +169,7 @@ class Station:
     start_minute: int | None = field(least=-1440, most=1440, default=None)
     demonstration: str | None = None
     ahead: Ahead | None = None
-    minutes: dict[str, float | tuple[float, ...]] = field(known=STEP_KINDS, what="a kind of task", least=0, most=720, factory=dict)
+    minutes: dict[str, float | tuple[float, ...]] = field(known=STEP_KINDS, what="a kind of task", least=0, most=LONGEST_WORK, factory=dict)
     unknown: Unknown = ()
 
 
@@ -410,7 +413,7 @@ def document_from_json(data: Any) -> ClassDocument:
         raise DocumentError("This is not a class document", fix="Open a file that Jarwright saved, or start from a template")
     _check_format(data.get("format"))
     document = decode(ClassDocument, {key: value for key, value in data.items() if key != "format"})
-    faults = list(_inner_faults(document))
+    faults = list(itertools.islice(_inner_faults(document), MOST_FAULTS))
     if faults:
         raise DocumentError(faults[0].what, where=faults[0].where, fix=faults[0].fix, others=faults[1:])
     return document
@@ -486,11 +489,17 @@ def _loose_ends(document: ClassDocument) -> Iterator[DocumentError]:
         if station.group_size.maximum is not None and station.group_size.maximum < station.group_size.minimum:
             yield DocumentError("the maximum is below the minimum", where=f"stations[{i}].group_size", fix="Raise the maximum")
         for kind, given in station.minutes.items():
-            if isinstance(given, tuple) and (len(given) != 3 or not given[0] <= given[1] <= given[2]):
+            if isinstance(given, tuple) and (len(given) != 3 or not 0 <= given[0] <= given[1] <= given[2]):
                 yield DocumentError(
                     "not a number, nor low, likely, high in that order",
                     where=f"stations[{i}].minutes.{kind}",
                     fix="Write 15 or [10, 15, 25]",
+                )
+            elif isinstance(given, tuple) and given[2] > LONGEST_WORK:
+                yield DocumentError(
+                    f"{given[2]:g} min is too long, the longest is {LONGEST_WORK}",
+                    where=f"stations[{i}].minutes.{kind}",
+                    fix="Start it ahead, or divide it",
                 )
     for i, burner in enumerate(kitchen.burners):
         if burner.circuit is not None and burner.circuit not in circuits:
