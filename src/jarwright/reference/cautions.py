@@ -9,7 +9,7 @@ from jarwright.model.plan import Caution
 from jarwright.model.recipe import Rule
 
 COMMON_PRACTICE = "common practice"
-_GUIDE = "USDA Complete Guide to Home Canning, AIB 539, Guide 1"
+_COOLING = "USDA AIB 539 (rev. 1994), Guide 1, Cooling Jars; Michigan State Univ. Extension, Preserving Food Safely (1997), 01600950"
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +114,6 @@ _ENTRIES = (
         "tested-recipe",
         "Use the tested recipe as it stands: same amounts of acid, same pack, same jar size or smaller, no thickener of your own.",
         ("GR-149",),
-        _GUIDE,
     ),
     _Entry(
         "low-acid", "Low-acid food (pH above {figure}) goes into a pressure canner, never into boiling water or steam.", ("GR-49", "ST-38")
@@ -184,7 +183,7 @@ _ENTRIES = (
         "Nothing is cooled by force: no water or fan on the canner, no draught, refrigerator or cold water on the jars.",
         ("ST-29", "GR-101"),
     ),
-    _Entry("screw-bands", "Do not tighten the screw bands again after the process.", (), _GUIDE),
+    _Entry("screw-bands", "Do not tighten the screw bands again after the process.", source=_COOLING),
     _Entry("still", "Leave the jars still for {figure} to {upper} hours, then check every seal.", ("GR-09", "GR-10")),
     _Entry(
         "unsealed",

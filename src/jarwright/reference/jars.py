@@ -66,7 +66,7 @@ def load_syrups(folder: Path) -> tuple[Syrup, ...]:
 def _jar(row: TableRow) -> JarSize:
     name = row.cells["jar_name"]
     return JarSize(
-        size=next(size for size in reversed(JAR_SIZES) if name.startswith(size)),
+        size=max((size for size in JAR_SIZES if name.startswith(size)), key=len),
         mouth=next(mouth for mouth in MOUTHS if mouth == row.cells["mouth"]),
         volume_fl_oz=float(row.cells["volume_us_fl_oz"]),
         volume_ml=float(row.cells["volume_ml"]),

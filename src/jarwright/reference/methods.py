@@ -79,13 +79,14 @@ def _filled(lines: tuple[_Line, ...], rules: Mapping[str, Rule]) -> Iterator[Met
         text = line.text
         for name, number in zip(("{figure}", "{upper}", "{third}"), numbers, strict=False):
             text = text.replace(name, number)
-        kinds = {rule.citation.source_kind for rule in known}
+        kinds = {rule.citation.source_kind for rule in known} | ({"seen"} if line.source else set())
+        sources = [rule.citation.source for rule in known] + ([line.source] if line.source else [])
         yield MethodLine(
             id=line.id,
             phase=line.phase,
             text=text,
-            source="; ".join(dict.fromkeys(rule.citation.source for rule in known)) or COMMON_PRACTICE,
-            source_kind="memory" if "memory" in kinds else "seen" if known else COMMON_PRACTICE,
+            source="; ".join(dict.fromkeys(sources)) or COMMON_PRACTICE,
+            source_kind="memory" if "memory" in kinds else "seen" if kinds else COMMON_PRACTICE,
             pack=line.pack,
             gauge=line.gauge,
             sterile=line.sterile,
@@ -101,6 +102,7 @@ class _Line:
     pack: str | None = None
     gauge: str | None = None
     sterile: bool = False
+    source: str = ""
 
 
 _BOILING_WATER = (
@@ -243,7 +245,12 @@ _PRESSURE = (
 
 _COOLING = (
     _Line("cool-still", "cool", "Leave the jars still and uncovered for {figure} to {upper} hours, out of draughts.", ("GR-09", "GR-10")),
-    _Line("cool-bands", "cool", "Do not tighten the screw bands again, not even loose ones: it breaks the seal that is forming."),
+    _Line(
+        "cool-bands",
+        "cool",
+        "Do not tighten the screw bands again, not even loose ones: it cuts the seal that is forming.",
+        source="USDA AIB 539 (rev. 1994), Guide 1, Cooling Jars; Michigan State Univ. Extension, Preserving Food Safely (1997), 01600950",
+    ),
     _Line("cool-check", "cool", "Then take the screw bands off and check each seal: the lid is drawn down and does not spring."),
 )
 
