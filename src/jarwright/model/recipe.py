@@ -101,6 +101,7 @@ class Step:
     (0 look in, 1 stir), `burners` the pots on a burner at once. `after` holds the positions of the steps that end before it;
     None means the step before. `place` is where a wait happens. `text` is what the card says. `published` tells minutes read
     in a publication from common practice. `day_before` says the step may be done ahead.
+    With `per_jar` the minutes are for one jar, and `setup_minutes` come once on top. [min]
     """
 
     kind: str = field(known=STEP_KINDS, what="a kind of task")
@@ -113,6 +114,7 @@ class Step:
     place: str | None = None
     published: bool = False
     per_jar: bool = False
+    setup_minutes: float = field(least=0, most=240, default=0.0)
     scales_with_people: bool = False
     day_before: bool = False
 
