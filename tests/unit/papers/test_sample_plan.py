@@ -2,9 +2,8 @@
 
 import csv
 
-from sample_plan import sample_plan
-
 from jarwright.reference.folders import resource_folder
+from sample_plan import sample_plan
 
 
 def test_jars_in_the_loads_are_the_jars_of_the_batches():
@@ -24,7 +23,7 @@ def test_process_figures_are_rows_of_the_published_tables():
     for name in ("process_times_bwc.csv", "process_times_pressure.csv"):
         with (folder / name).open(encoding="utf-8", newline="") as file:
             for row in csv.DictReader(file):
-                published.add((row["product"], row["pack"], row["jar"], row["elevation_min_ft"], row["minutes"], row["source"]))
+                published.add((row["product"], row["pack_style"], row["jar_size"], row["elevation_min_ft"], row["minutes"], row["source"]))
 
     used = {jars.process for load in sample_plan().loads for jars in load.jars}
 
