@@ -38,3 +38,15 @@ def jar_words(size: str, count: float) -> str:
     if size in ("12-ounce", "pint-and-a-half"):
         return f"{count:g} {size} jar" + ("" if count == 1 else "s")
     return f"{count:g} {size}" + ("" if count == 1 else "s")
+
+
+def jars_named(size: str) -> str:
+    """Name a size of jars without their number: quarts, 12-ounce jars."""
+    return jar_words(size, 2).removeprefix("2 ")
+
+
+def elevation_range(low_ft: int, high_ft: int | None) -> str:
+    """Write the range of a table as it is printed: '1,001 to 3,000 ft', 'above 6,000 ft'. [ft]"""
+    if high_ft is None:
+        return f"above {low_ft - 1:,} ft" if low_ft > 0 else "every elevation"
+    return f"{low_ft:,} to {high_ft:,} ft"

@@ -41,6 +41,6 @@ def edition(citations: Iterable[Citation]) -> str:
 
 
 def _years(after_title: str) -> list[str]:
-    """Return the years in the first brackets that follow a title."""
-    found = re.match(r"[^();]*\(([^)]*)\)", after_title)
-    return re.findall(r"\b(?:19|20)\d\d\b", found[1]) if found else []
+    """Return the years in brackets right behind a title: '(1997)', '(rev. 2009/2015)'."""
+    found = re.match(r"[^();]*\((?:rev\. )?((?:19|20)\d\d(?:/(?:19|20)\d\d)*)", after_title)
+    return found[1].split("/") if found else []

@@ -14,7 +14,7 @@ from pathlib import Path
 
 from jarwright.errors import TableError
 from jarwright.model.recipe import ProcessRow, Rule
-from jarwright.model.words import JAR_QUARTS, JAR_SIZES, PACKS
+from jarwright.model.words import JAR_QUARTS, JAR_SIZES, PACKS, jars_named
 from jarwright.reference.names import plain
 from jarwright.reference.tables import TableRow, read_table
 
@@ -143,7 +143,7 @@ class ProcessTimes:
     def _too_long_for_steam(self, row: ProcessRow) -> TableError:
         limit = self._steam_limit
         return TableError(
-            f"{row.product}: {row.pack} pack {row.jar}s take {row.minutes} minutes at this elevation; "
+            f"{row.product}: {row.pack} pack {jars_named(row.jar)} take {row.minutes} minutes at this elevation; "
             f"a steam canner may run at most {limit.number:g} minutes, elevation included",
             fix="Use a boiling-water canner, or a smaller jar with a shorter published time",
             rule="steam-limit",
@@ -214,12 +214,12 @@ def _not_covered(
     if sizes and all(row.elevation_max_ft is not None and elevation_ft > row.elevation_max_ft for row in sizes):
         top = max(row.elevation_max_ft or 0 for row in sizes)
         return TableError(
-            f"{product}: no {method} process{by_gauge} is published above {top:,} ft for {pack} pack {jar}s",
+            f"{product}: no {method} process{by_gauge} is published above {top:,} ft for {pack} pack {jars_named(jar)}",
             fix=_offer(known, method=method),
             source=source,
         )
     return TableError(
-        f"{product}: no {method} process time{by_gauge} is published for {pack} pack {jar}s",
+        f"{product}: no {method} process time{by_gauge} is published for {pack} pack {jars_named(jar)}",
         fix=_offer(known, method=method),
         source=source,
     )
@@ -236,8 +236,14 @@ def _offer(rows: list[ProcessRow], *, method: str) -> str:
             sizes = [size for size in JAR_SIZES if any(row.jar == size for row in own)]
             tops = [row.elevation_max_ft for row in own]
             reach = "" if None in tops else f" up to {max(top or 0 for top in tops):,} ft"
-            offers.append(f"{pack} pack in {' and '.join(f'{size}s' for size in sizes)}" + (f" by {gauge} gauge" if gauge else "") + reach)
+            offers.append(
+                f"{pack} pack in {' and '.join(jars_named(size) for size in sizes)}" + (f" by {gauge} gauge" if gauge else "") + reach
+            )
     return f"Published: {'; '.join(offers)}"
+
+
+def _listed(words: list[str]) -> str:
+    return " and ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
 
 
 def _sources(rows: list[ProcessRow]) -> str:

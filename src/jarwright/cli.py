@@ -1,0 +1,406 @@
+"""What does Jarwright answer without a screen? `templates`, `new`, `plan`, `export` and `times`.
+
+Exit status: 0 done (a late plan too), 1 the plan has blockers or the process is refused, 2 bad input or usage.
+"""
+
+from __future__ import annotations
+
+import argparse
+import itertools
+import json
+import math
+import os
+import sys
+from collections.abc import Callable, Iterator, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NoReturn
+
+import jarwright
+from jarwright.errors import DocumentError, JarwrightError, PlanError, TableError
+from jarwright.model.words import GAUGES, JAR_SIZES, METHOD_NAMES, METHODS, PACKS, elevation_range, jars_named
+
+if TYPE_CHECKING:
+    from jarwright.model.plan import Plan
+    from jarwright.model.recipe import ProcessRow
+    from jarwright.reference.library import Reference
+
+DONE, BLOCKED, BAD_INPUT = 0, 1, 2
+INTERRUPTED = 130
+SOURCES_DIFFER_ABOVE_FT = 8_000
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """
+    Run one command and return its exit status.
+
+    Parameters
+    ----------
+    arguments
+        The words after `jarwright`; those of this process where it is None.
+    """
+    _loosen_output()
+    try:
+        status = _run(arguments)
+        sys.stdout.flush()
+    except JarwrightError as error:
+        return _complain(str(error))
+    except BrokenPipeError:
+        # Whoever read us has enough; the interpreter must not complain when it flushes at exit.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return DONE
+    except KeyboardInterrupt:
+        return INTERRUPTED
+    except Exception as error:
+        if os.environ.get("JARWRIGHT_TRACEBACK"):
+            raise
+        return _complain(f"Something unforeseen went wrong ({type(error).__name__}: {error}); please send this to the maintainers.")
+    return status
+
+
+def _run(arguments: Sequence[str] | None) -> int:
+    try:
+        options = _parser().parse_args(arguments)
+    except SystemExit as answered:
+        return int(answered.code or DONE)
+    status: int = options.run(options)
+    return status
+
+
+def _loosen_output() -> None:
+    """Let a terminal that lacks a sign show a stand-in for it."""
+    for stream in (sys.stdout, sys.stderr):
+        if reconfigure := getattr(stream, "reconfigure", None):
+            reconfigure(errors="backslashreplace")
+
+
+def _complain(sentence: str) -> int:
+    sys.stderr.write(f"jarwright: {_one_line(sentence)}\n")
+    return BAD_INPUT
+
+
+def _one_line(text: str) -> str:
+    return " ".join("".join(sign if sign.isprintable() else " " for sign in text).split())
+
+
+class _Parser(argparse.ArgumentParser):
+    def error(self, message: str) -> NoReturn:
+        raise JarwrightError(message[:1].upper() + message[1:], fix=f"See {self.prog} --help")
+
+
+class _Version(argparse.Action):
+    """Prints the version and the editions of the tables; they are read only when asked for."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> NoReturn:
+        from jarwright.reference.library import load_reference
+
+        sys.stdout.write(f"jarwright {jarwright.__version__}\n")
+        for table, edition in load_reference().editions.items():
+            sys.stdout.write(f"{table}: {edition}\n")
+        parser.exit(DONE)
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = _Parser(prog="jarwright", description=jarwright.__doc__)
+    parser.add_argument("--version", action=_Version, nargs=0, help="show the version and the editions of the tables")
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
+    for add in (_add_templates, _add_new, _add_plan, _add_export, _add_times):
+        add(commands)
+    return parser
+
+
+def _add_templates(commands: Any) -> None:
+    command = commands.add_parser("templates", help="list the ready-made classes")
+    command.add_argument("--json", action="store_true", help="print JSON")
+    command.set_defaults(run=_templates)
+
+
+def _add_new(commands: Any) -> None:
+    command = commands.add_parser("new", help="start a class from a ready-made one")
+    command.add_argument("template", metavar="TEMPLATE")
+    command.add_argument("-o", "--output", metavar="FILE", type=Path, required=True)
+    command.set_defaults(run=_new)
+
+
+def _add_plan(commands: Any) -> None:
+    command = commands.add_parser("plan", help="say whether a class fits, and how")
+    command.add_argument("file", metavar="FILE", type=Path)
+    command.add_argument("--json", action="store_true", help="print the plan as JSON")
+    _add_time_limit(command)
+    command.set_defaults(run=_plan)
+
+
+def _add_export(commands: Any) -> None:
+    command = commands.add_parser("export", help="write the papers of a class")
+    command.add_argument("file", metavar="FILE", type=Path)
+    command.add_argument("-d", "--directory", metavar="DIR", type=Path, required=True)
+    command.add_argument("--only", metavar="NAME", nargs="+", help="only these papers")
+    _add_time_limit(command)
+    command.set_defaults(run=_export)
+
+
+def _add_time_limit(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--time-limit", metavar="S", type=_seconds, help="search at most this many seconds; may change the plan")
+
+
+def _add_times(commands: Any) -> None:
+    command = commands.add_parser("times", help="look up a process time with its source")
+    command.add_argument("product", metavar="PRODUCT", nargs="*", help="a product or a recipe; without it, all that are on file")
+    command.add_argument("--pack", choices=PACKS)
+    command.add_argument("--jar", choices=JAR_SIZES)
+    command.add_argument("--elevation", metavar="FT", type=_elevation, help="elevation of the kitchen in feet")
+    command.add_argument("--method", choices=METHODS)
+    command.add_argument("--gauge", choices=GAUGES)
+    command.add_argument("--json", action="store_true", help="print JSON")
+    command.set_defaults(run=_times)
+
+
+def _number(text: str) -> float:
+    try:
+        value = float(text.replace(",", ""))
+    except ValueError:
+        value = math.nan
+    if not math.isfinite(value):
+        raise argparse.ArgumentTypeError(f"{text[:40]!r} is not a number")
+    return value
+
+
+def _seconds(text: str) -> float:
+    value = _number(text)
+    if not 0 < value <= 3600:
+        raise argparse.ArgumentTypeError("a search takes more than 0 and at most 3600 seconds")
+    return value
+
+
+def _elevation(text: str) -> float:
+    from jarwright.model.document import HIGHEST_FT, LOWEST_FT
+
+    value = _number(text)
+    if not LOWEST_FT <= value <= HIGHEST_FT:
+        raise argparse.ArgumentTypeError(f"{value:,g} ft is no kitchen's elevation; give {LOWEST_FT:,} to {HIGHEST_FT:,} ft")
+    return value
+
+
+def _print_json(value: Any) -> None:
+    sys.stdout.write(json.dumps(value, indent=1) + "\n")
+
+
+def _print(lines: Iterator[str] | Sequence[str]) -> None:
+    for line in lines:
+        sys.stdout.write("".join(sign if sign.isprintable() else " " for sign in line) + "\n")
+
+
+def _templates(options: argparse.Namespace) -> int:
+    from jarwright.storage.templates import templates
+
+    found = templates()
+    if options.json:
+        _print_json([{"name": each.name, "title": each.title, "description": each.description} for each in found])
+    else:
+        widest = max(len(each.name) for each in found)
+        _print([f"{each.name:{widest}}  {each.title}: {each.description}" for each in found])
+    return DONE
+
+
+def _new(options: argparse.Namespace) -> int:
+    from jarwright.storage.documents import save_document
+    from jarwright.storage.templates import new_from_template
+
+    document = new_from_template(options.template)
+    path: Path = options.output
+    if path.is_file() and path.stat().st_size:
+        raise DocumentError("There is a file of that name already", where=str(path), fix="Choose another name, or remove it first")
+    save_document(document, path)
+    _print([f"{path}: {document.title}"])
+    return DONE
+
+
+def _planned(options: argparse.Namespace) -> Plan:
+    from jarwright.planning.pipeline import plan_class
+    from jarwright.reference.library import load_reference
+    from jarwright.storage.documents import read_document
+
+    document = read_document(options.file)
+    with _Progress() as progress:
+        return plan_class(document, load_reference(), on_better=progress.report, time_limit=options.time_limit)
+
+
+class _Progress:
+    """Tells a person at a terminal how far the search is, and leaves nothing behind."""
+
+    def __init__(self) -> None:
+        self._shows = sys.stderr.isatty()
+
+    @property
+    def report(self) -> Callable[[Plan], None] | None:
+        """Return what to call with a better plan; None where nobody watches."""
+        return self._show if self._shows else None
+
+    def _show(self, plan: Plan) -> None:
+        sys.stderr.write(f"\r\x1b[KPlanning: ends at {plan.document.clock(plan.verdict.finish_minute)} so far")
+        sys.stderr.flush()
+
+    def __enter__(self) -> _Progress:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        if self._shows:
+            sys.stderr.write("\r\x1b[K")
+
+
+def _plan(options: argparse.Namespace) -> int:
+    plan = _planned(options)
+    if options.json:
+        from jarwright.model.plan import plan_to_json
+
+        _print_json(plan_to_json(plan))
+    else:
+        from jarwright.papers.plan_text import plan_text
+
+        sys.stdout.write(plan_text(plan))
+    return BLOCKED if plan.blockers else DONE
+
+
+def _export(options: argparse.Namespace) -> int:
+    from jarwright.papers.export import export_papers
+
+    folder: Path = options.directory
+    if folder.exists() and not folder.is_dir():
+        raise PlanError("This is a file, not a folder", where=str(folder), fix="Name a folder for the papers")
+    plan = _planned(options)
+    _print([str(path) for path in export_papers(plan, folder, only=options.only)])
+    return BLOCKED if plan.blockers else DONE
+
+
+def _times(options: argparse.Namespace) -> int:
+    from jarwright.reference.library import load_reference
+
+    if options.gauge and options.method not in (None, "pressure"):
+        raise JarwrightError("A gauge belongs to a pressure canner only", where="--gauge", fix="Leave it out, or ask for --method pressure")
+    reference = load_reference()
+    name = " ".join(options.product)
+    if not name:
+        return _list_times(options, reference)
+    asked = _products(name, reference)
+    if options.elevation is None:
+        rows = [row for method in _methods(options) for product in asked for row in reference.times.table(product, method)]
+        return _show_times(options, [row for row in rows if _fits(row, options)], _refusals_of_table(options, asked, reference))
+    return _show_times(options, *_look_up(options, asked, reference))
+
+
+def _methods(options: argparse.Namespace) -> tuple[str, ...]:
+    if options.method:
+        return (options.method,)
+    return ("pressure",) if options.gauge else METHODS
+
+
+def _fits(row: ProcessRow, options: argparse.Namespace) -> bool:
+    return options.pack in (None, row.pack) and options.jar in (None, row.jar) and options.gauge in (None, row.gauge)
+
+
+def _list_times(options: argparse.Namespace, reference: Reference) -> int:
+    times = reference.times
+    on_file = (
+        [row for product in times.products("steam") for row in times.table(product, "steam")] if options.method == "steam" else times.rows
+    )
+    rows = [row for row in on_file if _fits(row, options) and options.method in (None, row.method)]
+    if options.elevation is not None:
+        feet = max(0, math.ceil(options.elevation))
+        rows = [row for row in rows if row.covers(feet)]
+    if options.json:
+        _print_json([_as_json(row) for row in rows])
+    else:
+        _print([f"{method}: {product}" for method, product in dict.fromkeys((row.method, row.product) for row in rows)])
+    return DONE
+
+
+def _products(name: str, reference: Reference) -> tuple[str, ...]:
+    """Return the products a name means: one with process times, or those of a recipe."""
+    from jarwright.reference.names import slug
+
+    published = reference.times.published_name(name)
+    if published:
+        return (published,)
+    try:
+        recipe = reference.recipes.find(slug(name))
+    except TableError:
+        similar = reference.times.similar_products(name)
+        fix = f"Did you mean {' or '.join(repr(each) for each in similar)}?" if similar else "List the products with: jarwright times"
+        raise DocumentError(f"{name[:80]!r} is no product or recipe on file", fix=fix) from None
+    return tuple(dict.fromkeys(each for each in (recipe.product, recipe.pressure_product) if each))
+
+
+def _look_up(options: argparse.Namespace, asked: Sequence[str], reference: Reference) -> tuple[list[ProcessRow], list[TableError]]:
+    """Return the rows that answer, and the refusals: where something was asked for by name, or steam is forbidden."""
+    rows: dict[ProcessRow, None] = {}
+    refused: dict[str, TableError] = {}
+    for question in _questions(options, asked, reference):
+        try:
+            rows.update(dict.fromkeys(reference.times.lookup(**question, elevation_ft=options.elevation, gauge=options.gauge)))
+        except TableError as error:
+            refused[str(error)] = error
+    return list(rows), list(refused.values())
+
+
+def _questions(options: argparse.Namespace, asked: Sequence[str], reference: Reference) -> Iterator[dict[str, str]]:
+    """Yield product, pack, jar and method of each look-up: what was left open runs over all that is published."""
+    for method, product in itertools.product(_methods(options), asked):
+        known = reference.times.table(product, "boiling-water" if method == "steam" else method)
+        published = [(row.pack, row.jar) for row in known]
+        if not known and options.method:
+            published = [(PACKS[0], JAR_SIZES[0])]
+        for pack, jar in dict.fromkeys((options.pack or pack, options.jar or jar) for pack, jar in published):
+            if options.jar or not options.pack or not known or (pack, jar) in published:
+                yield {"product": product, "pack": pack, "jar": jar, "method": method}
+
+
+def _refusals_of_table(options: argparse.Namespace, asked: Sequence[str], reference: Reference) -> list[TableError]:
+    if any(_fits(row, options) for method in _methods(options) for product in asked for row in reference.times.table(product, method)):
+        return []
+    words = [
+        options.pack and f"{options.pack} pack",
+        options.jar and jars_named(options.jar),
+        options.method,
+        options.gauge and f"{options.gauge} gauge",
+    ]
+    what = f"{' and '.join(asked) or 'This recipe'}: no process time is published for {', '.join(filter(None, words)) or 'it'}"
+    return [TableError(what, fix="Ask without these words to see what is published")]
+
+
+def _show_times(options: argparse.Namespace, rows: Sequence[ProcessRow], refused: Sequence[TableError]) -> int:
+    if options.json:
+        no_answer = [{"refused": error.what, "rule": error.rule, "remedy": error.fix, "source": error.source} for error in refused]
+        _print_json([_as_json(row) for row in rows] or no_answer)
+    else:
+        _print([line for row in rows for line in _in_words(row, options)])
+        _print([line for error in refused for line in (f"Refused: {error}", *([f"  Source: {error.source}"] if error.source else []))])
+        if rows and (options.elevation or 0) > SOURCES_DIFFER_ABOVE_FT:
+            _print([f"Sources differ above {SOURCES_DIFFER_ABOVE_FT:,} ft: ask your extension office before you can there."])
+    return DONE if rows else BLOCKED
+
+
+def _as_json(row: ProcessRow) -> dict[str, Any]:
+    return {
+        "product": row.product,
+        "pack": row.pack,
+        "jar": row.jar,
+        "method": row.method,
+        "gauge": row.gauge,
+        "elevation_min_ft": row.elevation_min_ft,
+        "elevation_max_ft": row.elevation_max_ft,
+        "minutes": row.minutes,
+        "psi": row.psi,
+        "source": row.citation.source,
+        "source_kind": row.citation.source_kind,
+    }
+
+
+def _in_words(row: ProcessRow, options: argparse.Namespace) -> Iterator[str]:
+    pounds = f" at {row.psi:g} lb, {row.gauge} gauge" if row.psi is not None else ""
+    smaller = f" (for {jars_named(options.jar)}: the next larger published size)" if options.jar not in (None, row.jar) else ""
+    yield (
+        f"{row.product}, {row.pack} pack, {jars_named(row.jar)}{smaller}, {METHOD_NAMES[row.method]}, "
+        f"{elevation_range(row.elevation_min_ft, row.elevation_max_ft)}: {row.minutes} minutes{pounds}"
+    )
+    if row.citation.source_kind == "memory":
+        yield "  FROM MEMORY: check it in the publication before anybody uses it"
+    yield f"  Source: {row.citation.source} [{row.citation.row}]"

@@ -1,0 +1,141 @@
+"""The plan in words, for a terminal: does it fit, what to settle, who works where, which load when, what to buy."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator
+
+from jarwright.model.plan import Finding, Load, Plan, ShoppingLine
+from jarwright.model.words import LEVELS, METHOD_NAMES, elevation_range, jar_words
+
+WIDTH = 100
+
+
+def plan_text(plan: Plan, *, width: int = WIDTH) -> str:
+    """Return the plan as lines of at most `width` characters, ending in a line feed."""
+    parts = (_head(plan), _findings(plan), _groups(plan), _loads(plan), _ahead(plan), _shopping(plan), _cautions(plan))
+    lines: list[str] = []
+    for part in parts:
+        own = [wrapped for line in part for wrapped in _wrapped(line, width)]
+        lines += ["", *own] if own and lines else own
+    return "\n".join(lines) + "\n"
+
+
+def _wrapped(line: str, width: int) -> list[str]:
+    """Fold a line under its own indent; what people typed cannot steer the terminal."""
+    text = "".join(sign if sign.isprintable() else " " for sign in line)
+    indent = " " * (len(text) - len(text.lstrip()) + 2)
+    return textwrap.wrap(text, width, subsequent_indent=indent, break_on_hyphens=False) or [""]
+
+
+def _head(plan: Plan) -> Iterator[str]:
+    document, verdict = plan.document, plan.verdict
+    hours = document.hours
+    place = f"{document.site.name}, " if document.site.name else ""
+    yield f"{document.title}: {document.date}, {hours.start} to {hours.end}, {place}{document.site.elevation_ft:,g} ft"
+    yield ""
+    yield verdict.headline
+    if plan.tasks or plan.loads:
+        proof = "no plan ends earlier" if verdict.proven_best else "an earlier end is not ruled out"
+        chance = "" if verdict.chance_on_time is None else f"; chance to end on time {verdict.chance_on_time:.0%}"
+        finish, end = document.clock(verdict.finish_minute), document.clock(verdict.end_minute)
+        yield f"The last work ends at {finish} ({proof}), the class at {end}{chance}."
+
+
+def _findings(plan: Plan) -> Iterator[str]:
+    if plan.findings:
+        yield "To settle"
+    for finding in sorted(plan.findings, key=lambda each: LEVELS.index(each.level)):
+        yield from _finding(finding)
+
+
+def _finding(finding: Finding) -> Iterator[str]:
+    yield f"  {finding.level.upper() if finding.level == 'blocker' else finding.level}, {finding.about}: {_sentence(finding.says)}"
+    if finding.remedy:
+        yield f"    Do: {_sentence(finding.remedy)}"
+    if finding.source:
+        yield f"    Source: {finding.source}"
+
+
+def _sentence(text: str) -> str:
+    return text if text.endswith((".", "?")) else f"{text}."
+
+
+def _groups(plan: Plan) -> Iterator[str]:
+    names = {person.id: person.name for person in plan.document.people}
+    stations = {station.id: station.name or station.recipe for station in plan.document.stations}
+    if plan.groups:
+        yield "Groups"
+    for group in plan.groups:
+        yield f"  {group.station}, {stations[group.station]}: {', '.join(names[person] for person in group.people)} ({len(group.people)})"
+
+
+def _loads(plan: Plan) -> Iterator[str]:
+    if plan.loads:
+        yield "Loads"
+    for load in sorted(plan.loads, key=lambda each: (each.start, each.id)):
+        yield from _load(plan, load)
+
+
+def _load(plan: Plan, load: Load) -> Iterator[str]:
+    document = plan.document
+    canners = {canner.id: canner.name or canner.id for canner in document.kitchen.canners}
+    staff = {member.id: member.name or member.id for member in document.staff}
+    station = {batch.id: batch.station for batch in plan.batches}
+    jars = " and ".join(f"{jar_words(jar.size, jar.count)} of station {station[jar.batch]}" for jar in load.jars)
+    where = f"{canners[load.canner]} ({METHOD_NAMES[load.method]}) on burner {load.burner}"
+    yield f"  {load.id}: {jars} in {where}, kept by {staff.get(load.keeper, load.keeper)}"
+    process, loading = load.phase("process"), load.phase("load")
+    if process and loading:
+        at = f" at {load.psi:g} lb" if load.psi is not None else ""
+        reads = f", its gauge reads {load.hold_psi:g} lb" if load.hold_psi not in (None, load.psi) else ""
+        yield (
+            f"    Burner on {document.clock(load.start)}, jars in {document.clock(loading.start)}, "
+            f"process {document.clock(process.start)} to {document.clock(process.end)} ({load.minutes} minutes{at}{reads}), "
+            f"jars out by {document.clock(load.end)}"
+        )
+    for used in dict.fromkeys(jar.process for jar in load.jars):
+        memory = ", FROM MEMORY" if used.source_kind == "memory" else ""
+        yield (
+            f"    {used.product}, {used.pack} pack, {used.jar}, {elevation_range(used.elevation_min_ft, used.elevation_max_ft)}: "
+            f"{used.minutes} minutes{memory}. Source: {used.source}"
+        )
+
+
+def _ahead(plan: Plan) -> Iterator[str]:
+    document = plan.document
+    if plan.ahead:
+        yield "Before the class"
+    for task in plan.ahead:
+        first, last = (document.local_time(minute).replace("T", " ") for minute in (task.start_earliest, task.start_latest))
+        yield f"  Station {task.station}, {task.who or 'nobody named yet'}: {task.what}, {task.place}; begin between {first} and {last}"
+
+
+def _shopping(plan: Plan) -> Iterator[str]:
+    lines = [line for line in plan.shopping if line.buy.amount > 0]
+    if not plan.shopping:
+        return
+    owned = len(plan.shopping) - len(lines)
+    yield "To buy" + (f" ({owned} more on hand)" if owned else "")
+    for aisle in dict.fromkeys(line.aisle for line in lines):
+        yield f"  {aisle}: " + "; ".join(_bought(line) for line in lines if line.aisle == aisle)
+    if plan.cost:
+        even = plan.cost.break_even_people
+        yield (
+            f"  The class costs {plan.cost.total} {plan.cost.currency}, {plan.cost.per_person} a person; "
+            + (f"{even} people cover it" if even is not None else "the fee covers it at no number of people")
+            + (f"; without a price: {', '.join(plan.cost.unpriced)}" if plan.cost.unpriced else "")
+        )
+
+
+def _cautions(plan: Plan) -> Iterator[str]:
+    if plan.cautions:
+        yield "Cautions"
+    for caution in plan.cautions:
+        yield f"  {caution.text}"
+
+
+def _bought(line: ShoppingLine) -> str:
+    packed = ", ".join(f"{package.count} x {package.label}" for package in line.packages if package.count)
+    unit = "" if line.buy.unit == "each" else f" {line.buy.unit}"
+    return f"{line.item} {line.buy.amount:,.6g}{unit}" + (f" ({packed})" if packed else "")

@@ -1,0 +1,196 @@
+"""The command line: what is printed where, and with which exit status."""
+
+import json
+import os
+import subprocess
+import sys
+
+import pytest
+
+import jarwright
+from jarwright.cli import main
+
+REFUSED_BEETS = "Refused: Beets: no process time is published for the boiling-water canner, only for the pressure canner."
+
+
+def answer(capsys, *words) -> tuple[int, str, str]:
+    """Run one command; return its status and what it printed on both streams."""
+    status = main(list(words))
+    printed = capsys.readouterr()
+    return status, printed.out, printed.err
+
+
+def complaint(capsys, *words) -> str:
+    """Run a command that must fail with exit 2, nothing on stdout and one line on stderr; return the line."""
+    status, out, err = answer(capsys, *words)
+    assert (status, out, err.count("\n")) == (2, "", 1), (status, out, err)
+    return err.rstrip("\n")
+
+
+def test_time_is_answered_with_range_and_source(capsys):
+    """The question at the stove: how long, at this elevation, and who says so."""
+    status, out, err = answer(
+        capsys, "times", "peaches-halved-or-sliced", "--pack", "hot", "--jar", "quart", "--method", "boiling-water", "--elevation", "2350"
+    )
+
+    assert (status, err) == (0, "")
+    assert out.splitlines() == [
+        "Peaches, halved or sliced, hot pack, quarts, boiling water, 1,001 to 3,000 ft: 30 minutes",
+        "  Source: USDA Complete Guide to Home Canning, AIB 539 (rev. 1994), Guide 1 and 2 table (public-domain transcription) "
+        "[process_times_bwc.csv:158]",
+    ]
+
+
+def test_smaller_jar_says_whose_time_it_takes(capsys):
+    """Half-pints by the time of pints: nobody must take it for a published size."""
+    _, out, _ = answer(capsys, "times", "apple pie filling", "--jar", "half-pint", "--method", "boiling-water", "--elevation", "0")
+
+    assert "pints (for half-pints: the next larger published size), boiling water, 0 to 1,000 ft: 25 minutes" in out
+
+
+def test_refusal_is_an_answer_with_its_reason_and_status_1(capsys):
+    """Beets in boiling water: the answer is no, not a usage error."""
+    status, out, err = answer(capsys, "times", "beets", "--method", "boiling-water", "--elevation", "0")
+
+    assert (status, err) == (1, "")
+    assert out.startswith(REFUSED_BEETS)
+
+
+def test_refusal_as_json_names_its_rule(capsys):
+    """A script reads why steam is refused above 45 minutes."""
+    status, out, _ = answer(
+        capsys, "times", "Tomatoes, crushed (no added liquid)", "--jar", "quart", "--method", "steam", "--elevation", "1001", "--json"
+    )
+
+    (refusal,) = json.loads(out)
+    assert (status, refusal["rule"]) == (1, "steam-limit")
+    assert "50 minutes" in refusal["refused"]
+
+
+def test_steam_refusal_shows_beside_the_boiling_water_time(capsys):
+    """Without a method both are asked: one answers, the other says why not."""
+    status, out, _ = answer(capsys, "times", "Tomatoes, crushed (no added liquid)", "--jar", "quart", "--elevation", "1001")
+
+    assert status == 0
+    assert "boiling water, 1,001 to 3,000 ft: 50 minutes" in out
+    assert "a steam canner may run at most 45 minutes" in out
+
+
+def test_remembered_time_is_marked(capsys):
+    """Lemon curd's minutes were never read in a publication."""
+    _, out, _ = answer(capsys, "times", "lemon curd, canned", "--method", "boiling-water", "--elevation", "0")
+
+    assert "  FROM MEMORY: check it in the publication before anybody uses it" in out.splitlines()
+
+
+def test_high_kitchens_are_told_that_sources_differ(capsys):
+    """Above 8,000 ft the tables go on, but other tables say more."""
+    _, out, _ = answer(capsys, "times", "apple butter", "--elevation", "8001")
+    assert "Sources differ above 8,000 ft" in out
+
+    _, out, _ = answer(capsys, "times", "apple butter", "--elevation", "8000")
+    assert "Sources differ" not in out
+
+
+def test_recipe_id_is_understood_as_its_product(capsys):
+    """The document's word for it works on the command line."""
+    _, out, _ = answer(capsys, "times", "tomatoes-crushed-7-quart-load", "--jar", "quart", "--elevation", "0")
+
+    assert out.startswith("Tomatoes, crushed (no added liquid), hot pack, quarts, boiling water, 0 to 1,000 ft: 45 minutes")
+
+
+def test_every_row_on_file_as_json(capsys):
+    """Others check our whole table against theirs."""
+    status, out, _ = answer(capsys, "times", "--json")
+
+    rows = json.loads(out)
+    assert (status, len(rows)) == (0, 502 + 772)
+    assert rows[0] == {
+        "product": "Apple butter",
+        "pack": "hot",
+        "jar": "half-pint",
+        "method": "boiling-water",
+        "gauge": None,
+        "elevation_min_ft": 0,
+        "elevation_max_ft": 1000,
+        "minutes": 5,
+        "psi": None,
+        "source": "USDA Complete Guide to Home Canning, AIB 539 (rev. 1994), Guide 2 table (public-domain transcription)",
+        "source_kind": "seen",
+    }
+
+
+def test_whole_table_of_a_product_without_an_elevation(capsys):
+    """Beets: two jars by two gauges, four and two ranges."""
+    _, out, _ = answer(capsys, "times", "beets", "--json")
+
+    assert sorted((row["jar"], row["gauge"], row["elevation_max_ft"]) for row in json.loads(out) if row["gauge"] == "dial") == [
+        (jar, "dial", top) for jar in ("pint", "quart") for top in (2000, 4000, 6000, 8000)
+    ]
+
+
+def test_combination_that_is_never_published_is_refused_without_an_elevation(capsys):
+    """Raw-packed apple butter does not exist at any elevation."""
+    status, out, _ = answer(capsys, "times", "apple-butter", "--pack", "raw")
+
+    assert (status, out) == (
+        1,
+        "Refused: Apple butter: no process time is published for raw pack. Ask without these words to see what is published.\n",
+    )
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (["times", "peeches"], "jarwright: 'peeches' is no product or recipe on file. Did you mean 'Peaches, halved or sliced'?"),
+        (
+            ["times", "beets", "--elevation", "12000.5"],
+            "jarwright: Argument --elevation: 12,000.5 ft is no kitchen's elevation; give -1,400 to 12,000 ft. See jarwright times --help.",
+        ),
+        (
+            ["times", "beets", "--elevation", "high"],
+            "jarwright: Argument --elevation: 'high' is not a number. See jarwright times --help.",
+        ),
+        (["times", "beets", "--elevation", "nan"], "jarwright: Argument --elevation: 'nan' is not a number. See jarwright times --help."),
+        (
+            ["times", "beets", "--method", "steam", "--gauge", "dial"],
+            "jarwright: --gauge: A gauge belongs to a pressure canner only. Leave it out, or ask for --method pressure.",
+        ),
+        (["plan"], "jarwright: The following arguments are required: FILE. See jarwright plan --help."),
+        ([], "jarwright: The following arguments are required: COMMAND. See jarwright --help."),
+    ],
+)
+def test_bad_usage_is_one_sentence_and_exit_2(capsys, words, says):
+    """What, where and what to do; nothing on stdout that a script could take for an answer."""
+    assert complaint(capsys, *words) == says
+
+
+def test_version_names_the_editions_of_the_tables(capsys):
+    """Somebody holding the 2015 guide must see what our figures were read from."""
+    status, out, _ = answer(capsys, "--version")
+
+    lines = out.splitlines()
+    assert (status, lines[0]) == (0, f"jarwright {jarwright.__version__}")
+    assert lines[1].startswith("boiling-water process times: 502 rows (55 from memory): USDA Complete Guide to Home Canning")
+    assert "(1994, 2009, 2015)" in lines[1]
+
+
+def test_reader_that_stops_early_is_no_error():
+    """`jarwright times --json | head -1` ends quietly."""
+    command = [sys.executable, "-c", "import sys; from jarwright.cli import main; sys.exit(main())", "times", "--json"]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:
+        assert process.stdout is not None
+        assert process.stderr is not None
+        process.stdout.readline()
+        process.stdout.close()
+        assert process.stderr.read() == b""
+    assert process.returncode == 0
+
+
+def test_importing_the_command_line_loads_nothing_heavy():
+    """Every answer starts with this import: solver, typesetter, workbooks and windows wait until they are needed."""
+    code = "import sys, jarwright.cli; print(*sorted(sys.modules))"
+    loaded = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, env={**os.environ}).stdout.split()
+
+    heavy = {"ortools", "numpy", "pandas", "pint", "reportlab", "openpyxl", "PySide6"}
+    assert not heavy & set(loaded)
