@@ -194,3 +194,40 @@ def test_importing_the_command_line_loads_nothing_heavy():
 
     heavy = {"ortools", "numpy", "pandas", "pint", "reportlab", "openpyxl", "PySide6"}
     assert not heavy & set(loaded)
+
+
+def test_templates_are_listed_by_name(capsys):
+    """The name in the first column is the word `new` takes."""
+    status, out, _ = answer(capsys, "templates")
+    _, listed, _ = answer(capsys, "templates", "--json")
+
+    names = [each["name"] for each in json.loads(listed)]
+    assert (status, [line.split()[0] for line in out.splitlines()]) == (0, names)
+    assert "harvest-class" in names
+
+
+def test_new_class_starts_from_a_template(capsys, tmp_path):
+    """The copy is the instructor's own document, ready to be planned."""
+    path = tmp_path / "mine.json"
+
+    status, out, err = answer(capsys, "new", "harvest-class", "-o", str(path))
+
+    assert (status, err) == (0, "")
+    assert json.loads(path.read_text(encoding="utf-8"))["format"] == "jarwright.class/1"
+    assert out.startswith(f"{path}: ")
+
+
+def test_new_class_never_writes_over_a_file(capsys, tmp_path):
+    """A class that somebody worked on all week is not lost to a repeated command."""
+    path = tmp_path / "mine.json"
+    path.write_text("my week", encoding="utf-8")
+
+    says = complaint(capsys, "new", "harvest-class", "-o", str(path))
+
+    assert says.endswith("There is a file of that name already. Choose another name, or remove it first.")
+    assert path.read_text(encoding="utf-8") == "my week"
+
+
+def test_unknown_template_names_the_nearest(capsys, tmp_path):
+    """A typo costs one look, not a search."""
+    assert complaint(capsys, "new", "harvst-class", "-o", str(tmp_path / "x.json")).endswith("Did you mean 'harvest-class'?")
