@@ -215,11 +215,13 @@ def _new(options: argparse.Namespace) -> int:
 
 
 def _planned(options: argparse.Namespace) -> Plan:
-    from jarwright.planning.pipeline import plan_class
-    from jarwright.reference.library import load_reference
     from jarwright.storage.documents import read_document
 
     document = read_document(options.file)
+    # A file that cannot be read is said so before the planner is loaded.
+    from jarwright.planning.pipeline import plan_class
+    from jarwright.reference.library import load_reference
+
     with _Progress() as progress:
         return plan_class(document, load_reference(), on_better=progress.report, time_limit=options.time_limit)
 
@@ -261,12 +263,12 @@ def _plan(options: argparse.Namespace) -> int:
 
 
 def _export(options: argparse.Namespace) -> int:
-    from jarwright.papers.export import export_papers
-
     folder: Path = options.directory
     if folder.exists() and not folder.is_dir():
         raise PlanError("This is a file, not a folder", where=str(folder), fix="Name a folder for the papers")
     plan = _planned(options)
+    from jarwright.papers.export import export_papers
+
     _print([str(path) for path in export_papers(plan, folder, only=options.only)])
     return BLOCKED if plan.blockers else DONE
 

@@ -231,3 +231,65 @@ def test_new_class_never_writes_over_a_file(capsys, tmp_path):
 def test_unknown_template_names_the_nearest(capsys, tmp_path):
     """A typo costs one look, not a search."""
     assert complaint(capsys, "new", "harvst-class", "-o", str(tmp_path / "x.json")).endswith("Did you mean 'harvest-class'?")
+
+
+def changed(small_class, **fields):
+    """Return the small class with some of its top fields replaced."""
+    return json.dumps({**small_class, **fields}).encode()
+
+
+@pytest.mark.parametrize("command", [["plan"], ["plan", "--json"], ["export", "-d", "papers"]])
+@pytest.mark.parametrize(
+    ("content", "says"),
+    [
+        (b'{"format": "jarwright.class/1",', "class.json: The file breaks off in line 1"),
+        (b'{"format": "jarwright.class/1" "title": ""}', "class.json: Line 1, column 32 is not JSON"),
+        (b"\xff\xfe\x00", "class.json: The file is in UTF-16"),
+        (b'{"title": "Pur\xe9es"}', "class.json: Line 1 is not text in UTF-8"),
+        (b"", "class.json: The file is empty"),
+        (b"[]", "This is not a class document"),
+        (b'{"format": "jarwright.class/2"}', "format: This class was saved by a newer version"),
+    ],
+)
+def test_unreadable_class_is_one_sentence_and_exit_2(capsys, tmp_path, monkeypatch, command, content, says):
+    """Whatever lies in the file, a person reads what is wrong and where, and no plan is printed."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "class.json").write_bytes(content)
+
+    assert complaint(capsys, *command, "class.json").startswith(f"jarwright: {says}")
+    assert [path.name for path in tmp_path.iterdir()] == ["class.json"]
+
+
+def test_missing_file_and_folder_are_named(capsys, tmp_path):
+    """A slip in the path is the commonest of all mistakes."""
+    assert complaint(capsys, "plan", str(tmp_path / "gone.json")).startswith(f"jarwright: {tmp_path}/gone.json: There is no such file.")
+    assert complaint(capsys, "plan", str(tmp_path)) == f"jarwright: {tmp_path}: This is a folder. Name the file of a class."
+
+
+def test_class_with_several_faults_shows_the_first_and_counts_the_rest(capsys, tmp_path, small_class):
+    """One line, even for a file that is wrong all over."""
+    path = tmp_path / "class.json"
+    small_class["stations"][0]["jar"] = "litre"
+    path.write_bytes(changed(small_class, site={"elevation_ft": 20_000}, title=7))
+
+    says = complaint(capsys, "plan", str(path))
+
+    assert says.startswith("jarwright: title: 7 is not text")
+    assert says.endswith("(and 2 more)")
+
+
+@pytest.mark.parametrize(
+    ("fields", "says"),
+    [
+        ({"site": {"elevation_ft": 12_001}}, "jarwright: site.elevation_ft: 12001 is too large, the most is 12,000."),
+        ({"site": {"elevation_ft": -1_401}}, "jarwright: site.elevation_ft: -1401 is too small, the least is -1,400."),
+        ({"stations": []}, "jarwright: stations: lists 0, at least 1 needed."),
+        ({"people": [{"id": f"p{n}", "name": f"Seat {n}"} for n in range(500)]}, "jarwright: people: lists 500, the most is 200."),
+    ],
+)
+def test_class_beyond_all_bounds_is_refused(capsys, tmp_path, small_class, fields, says):
+    """No kitchen is that high, no class that large, and none has no station."""
+    path = tmp_path / "class.json"
+    path.write_bytes(changed(small_class, **fields))
+
+    assert complaint(capsys, "plan", str(path)).startswith(says)
