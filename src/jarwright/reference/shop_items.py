@@ -104,6 +104,7 @@ SHOP_ITEMS: dict[str, ShopItem] = {
     **_spice("nutmeg, ground", "nutmeg, ground", "nutmeg", "nutmeg or cinnamon"),
     **_spice("oregano, dried", "oregano, dried leaves", "oregano leaves"),
     **_spice("pepper, black, ground", "pepper, black, ground", "black pepper"),
+    **_spice("pickling spice, mixed", "mixed pickling spice", "mixed pickling spice"),
     **_spice("turmeric, ground", "turmeric, ground", "turmeric"),
     **_liquid("vinegar, white 5 %", "vinegar (5%)", "white vinegar (5%)", "white distilled vinegar (5%)", unit="quart", aisle="canning"),
     **_liquid("vinegar, cider 5 %", "cider vinegar (5%)", "apple vinegar (5%)", unit="quart", aisle="canning"),
