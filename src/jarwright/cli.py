@@ -134,6 +134,7 @@ def _add_export(commands: Any) -> None:
     command.add_argument("file", metavar="FILE", type=Path)
     command.add_argument("-d", "--directory", metavar="DIR", type=Path, required=True)
     command.add_argument("--only", metavar="NAME", nargs="+", help="only these papers")
+    command.add_argument("--replace", action="store_true", help="replace papers of the same names")
     _add_time_limit(command)
     command.set_defaults(run=_export)
 
@@ -269,7 +270,7 @@ def _export(options: argparse.Namespace) -> int:
     plan = _planned(options)
     from jarwright.papers.export import export_papers
 
-    _print([str(path) for path in export_papers(plan, folder, only=options.only)])
+    _print([str(path) for path in export_papers(plan, folder, only=options.only, overwrite=options.replace)])
     return BLOCKED if plan.blockers else DONE
 
 
