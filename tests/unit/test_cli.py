@@ -1,14 +1,18 @@
 """The command line: what is printed where, and with which exit status."""
 
+import dataclasses
+import io
 import json
 import os
 import subprocess
 import sys
+import types
 
 import pytest
 
 import jarwright
 from jarwright.cli import main
+from sample_plan import sample_plan
 
 REFUSED_BEETS = "Refused: Beets: no process time is published for the boiling-water canner, only for the pressure canner."
 
@@ -293,3 +297,116 @@ def test_class_beyond_all_bounds_is_refused(capsys, tmp_path, small_class, field
     path.write_bytes(changed(small_class, **fields))
 
     assert complaint(capsys, "plan", str(path)).startswith(says)
+
+
+@pytest.fixture
+def planned(monkeypatch, tmp_path, small_class):
+    """Let the planner answer with the hand-written plan, whatever is asked; return the file to ask about."""
+
+    def answer_with(plan, *, better=()):
+        def plan_class(document, reference, *, on_better=None, cancelled=None, time_limit=None):
+            for each in better if on_better else ():
+                on_better(each)
+            return plan
+
+        pipeline = types.ModuleType("jarwright.planning.pipeline")
+        pipeline.plan_class = plan_class
+        monkeypatch.setitem(sys.modules, "jarwright.planning.pipeline", pipeline)
+        path = tmp_path / "class.json"
+        path.write_bytes(changed(small_class))
+        return str(path)
+
+    return answer_with
+
+
+def test_plan_in_words_with_blockers_is_printed_and_exits_1(capsys, planned):
+    """A plan that must not be taught is still shown: the remedy stands in it."""
+    status, out, err = answer(capsys, "plan", planned(sample_plan()))
+
+    assert (status, err) == (1, "")
+    assert "Blocked: station B cannot be taught as it stands" in out
+
+
+def test_late_plan_without_blockers_exits_0(capsys, planned):
+    """Late is an answer; only a blocker is a refusal."""
+    plan = sample_plan(ready=True)
+    late = dataclasses.replace(plan, verdict=dataclasses.replace(plan.verdict, grade="late", fits=False, late_minutes=5))
+
+    assert answer(capsys, "plan", planned(late))[0] == 0
+
+
+def test_plan_as_json_is_alone_on_stdout(capsys, planned):
+    """Other programs read stdout to its end."""
+    status, out, err = answer(capsys, "plan", planned(sample_plan()), "--json")
+
+    assert (status, err) == (1, "")
+    plan = json.loads(out)
+    assert (plan["format"], plan["verdict"]["grade"]) == ("jarwright.plan/1", "blocked")
+
+
+class Terminal(io.StringIO):
+    """A stream that says somebody watches."""
+
+    def isatty(self) -> bool:
+        """Say yes."""
+        return True
+
+
+def test_progress_goes_to_a_terminal_only_and_wipes_itself_out(capsys, planned, monkeypatch):
+    """A person sees the search advance; the line is gone when the answer stands there."""
+    terminal = Terminal()
+    monkeypatch.setattr(sys, "stderr", terminal)
+
+    main(["plan", planned(sample_plan(), better=[sample_plan()]), "--json"])
+
+    assert "Planning: ends at 11:30 so far" in terminal.getvalue()
+    assert terminal.getvalue().endswith("\r\x1b[K")
+    assert json.loads(capsys.readouterr().out)
+
+
+@pytest.mark.parametrize("seconds", ["0", "-1", "soon", "3601"])
+def test_search_time_must_be_a_time(capsys, planned, seconds):
+    """A limit of nothing finds nothing."""
+    assert complaint(capsys, "plan", planned(sample_plan()), "--time-limit", seconds).startswith("jarwright: Argument --time-limit: ")
+
+
+def test_export_writes_the_papers_and_names_them(capsys, planned, tmp_path):
+    """The printed paths are what the instructor opens next."""
+    folder = tmp_path / "papers"
+
+    status, out, err = answer(capsys, "export", planned(sample_plan(ready=True)), "-d", str(folder), "--only", "plan")
+
+    assert (status, err) == (0, "")
+    assert out == f"{folder / 'plan.json'}\n"
+    assert json.loads((folder / "plan.json").read_text(encoding="utf-8"))["verdict"]["grade"] == "comfortable"
+
+
+def test_export_with_blockers_writes_and_exits_1(capsys, planned, tmp_path):
+    """The papers say "not ready to teach"; the status says it to a script."""
+    assert answer(capsys, "export", planned(sample_plan()), "-d", str(tmp_path / "papers"), "--only", "plan")[0] == 1
+
+
+def test_export_replaces_earlier_papers_only_when_asked_to(capsys, planned, tmp_path):
+    """On the morning of the class the papers are printed again; by accident they are not."""
+    words = ["export", planned(sample_plan(ready=True)), "-d", str(tmp_path / "papers"), "--only", "plan"]
+    assert answer(capsys, *words)[0] == 0
+
+    assert "plan.json is there already" in complaint(capsys, *words)
+    assert answer(capsys, *words, "--replace")[0] == 0
+
+
+def test_export_into_a_file_is_refused(capsys, planned, tmp_path):
+    """The folder is checked before anybody waits for the plan."""
+    path = planned(sample_plan())
+
+    assert (
+        complaint(capsys, "export", path, "-d", path) == f"jarwright: {path}: This is a file, not a folder. Name a folder for the papers."
+    )
+
+
+def test_unforeseen_failure_is_a_sentence(capsys, planned, monkeypatch):
+    """Ten minutes before a class nobody reads a traceback."""
+    path = planned(sample_plan())
+    monkeypatch.setattr(sys.modules["jarwright.planning.pipeline"], "plan_class", None)
+
+    assert "Something unforeseen went wrong (TypeError: " in complaint(capsys, "plan", path)
