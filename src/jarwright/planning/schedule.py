@@ -7,9 +7,9 @@ from dataclasses import replace
 
 from jarwright.model.document import ClassDocument
 from jarwright.model.plan import Finding, Group
-from jarwright.planning.placing import place
-from jarwright.planning.problem import Placement
-from jarwright.planning.state import Stated, state
+from jarwright.planning.timetable.placing import place
+from jarwright.planning.timetable.problem import Placement
+from jarwright.planning.timetable.state import Stated, state
 from jarwright.planning.work import BatchWork, Timetable
 from jarwright.reference.library import Reference
 
@@ -37,7 +37,7 @@ def schedule(
     """
     if not batches:
         return EMPTY, ()
-    from jarwright.planning.solve import solve
+    from jarwright.planning.timetable.solve import solve
 
     stated = state(document, batches, groups, reference)
 

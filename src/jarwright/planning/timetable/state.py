@@ -12,7 +12,7 @@ from jarwright.model.recipe import Span
 from jarwright.model.words import JAR_QUARTS
 from jarwright.planning.heat import Heating, heating, planned, pressure_falls, pressurising
 from jarwright.planning.kitchen_rules import pot_burners, usable_burners
-from jarwright.planning.problem import BurnerClass, Circuit, Job, Keeper, PackTimes, Portions, Problem, Unit, Way
+from jarwright.planning.timetable.problem import BurnerClass, Circuit, Job, Keeper, PackTimes, Portions, Problem, Unit, Way
 from jarwright.planning.work import BatchWork, WorkTask
 from jarwright.reference.heat import HeatFigures
 from jarwright.reference.library import Reference

@@ -5,10 +5,10 @@ from __future__ import annotations
 import threading
 import time
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
-from jarwright.planning.problem import Placement, Problem
+from jarwright.planning.timetable.problem import Placement, Problem
 
 SEED = 20270814
 CANCEL_POLL_SECONDS = 0.05
@@ -56,15 +56,16 @@ class _Search:
         self.bound: int | None = None
         self.status = "none"
         loads = sum(portions.most for portions in problem.portions)
-        self.finish_limit = 4.0 + 2.0 * loads
+        self.finish_limit = min(20.0, 4.0 + 1.5 * loads)
         self.later_limit = 0.15 + 0.05 * loads
 
     def run(self) -> None:
-        from jarwright.planning.solver_model import Model
+        """Search on time first; open the hours only where that is proven or found impossible."""
+        from jarwright.planning.timetable.build import build_model
 
-        strict = Model(
-            self.problem, strict=True, horizon=max(self.problem.end, self.problem.loads_out, self.problem.clear_by), slots=self.slots(True)
-        )
+        problem = self.problem
+        latest = max(problem.end, problem.loads_out, problem.clear_by)
+        strict = build_model(problem, strict=True, horizon=latest, slots=self.slots(True))
         outcome = self.minimise(strict, strict.finish, self.finish_limit, reports=True)
         if outcome in ("optimal", "feasible"):
             self.polish(strict)
@@ -75,7 +76,7 @@ class _Search:
 
     def run_late(self) -> None:
         """Nothing on time exists: least lateness, then least waiting of filled jars, then the earliest finish."""
-        from jarwright.planning.solver_model import Model
+        from jarwright.planning.timetable.build import build_model
 
         problem = self.problem
         deadline, far = max(problem.end, problem.loads_out, problem.clear_by), self.far_horizon()
@@ -83,20 +84,25 @@ class _Search:
         for extra in LATER_BY:
             # A near horizon is proven too near in moments, and the first one that is not holds the least lateness too.
             horizon = far if extra is None else min(far, deadline + extra)
-            model = Model(problem, strict=False, horizon=horizon, slots=self.slots(False))
+            model = build_model(problem, strict=False, horizon=horizon, slots=self.slots(False))
             outcome = self.minimise(model, model.late, self.finish_limit, reports=True)
-            if outcome != "impossible" or horizon == far:
+            if outcome in ("optimal", "feasible") or horizon == far or self.is_over():
                 break
         if outcome not in ("optimal", "feasible"):
             self.status = "impossible" if outcome == "impossible" else "none"
             return
         assert self.placement is not None
-        model.model.add(model.late <= self.placement.late)
+        model.cp.add(model.late <= self.placement.late)
         overrun = sum(model.overruns)
         if self.minimise(model, overrun, self.later_limit + 1.0) in ("optimal", "feasible"):
-            model.model.add(overrun <= sum(self.values[var.index] for var in model.overruns))
-        self.bound = None
-        self.minimise(model, model.finish, self.finish_limit, reports=True)
+            model.cp.add(overrun <= sum(self.values[var.index] for var in model.overruns))
+        if problem.loads_out == problem.end and outcome == "optimal":
+            # Every deadline is the end of the class, so the least lateness is the earliest finish.
+            self.placement = replace(self.placement, finish=problem.end + self.placement.late)
+            self.bound = self.placement.finish
+        else:
+            self.bound = None
+            self.minimise(model, model.finish, self.finish_limit, reports=True)
         self.polish(model)
 
     def polish(self, model: Any) -> None:
@@ -104,9 +110,9 @@ class _Search:
         assert self.placement is not None
         finish = self.placement.finish
         self.status = "proven" if self.bound == finish else "found"
-        model.model.add(model.finish <= finish)
+        model.cp.add(model.finish <= finish)
         if self.minimise(model, model.loads(), self.later_limit) in ("optimal", "feasible"):
-            model.model.add(model.loads() <= len(self.placement.loads))
+            model.cp.add(model.loads() <= len(self.placement.loads))
         self.minimise(model, model.slack(), self.later_limit)
 
     def minimise(self, model: Any, goal: Any, limit: float, *, reports: bool = False) -> str:
@@ -125,10 +131,10 @@ class _Search:
             solver.parameters.max_time_in_seconds = max(0.05, self.time_limit - (time.perf_counter() - self.began))
         if self.values:
             model.hint(self.values)
-        model.model.minimize(goal)
+        model.cp.minimize(goal)
         callback = _reporter(model, self) if reports and self.on_better else None
         with _Watch(solver, self.cancelled):
-            status = solver.solve(model.model, callback)
+            status = solver.solve(model.cp, callback)
         if status == cp_model.INFEASIBLE:
             return "impossible"
         if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):

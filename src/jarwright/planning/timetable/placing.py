@@ -9,8 +9,8 @@ from jarwright.model.document import ClassDocument
 from jarwright.model.plan import Load, LoadJars, Phase, ProcessUsed, Task
 from jarwright.model.recipe import ProcessRow, Span
 from jarwright.planning.heat import pressurising
-from jarwright.planning.problem import PlacedLoad, PlacedPortion, Placement, Problem
-from jarwright.planning.state import Stated
+from jarwright.planning.timetable.problem import PlacedLoad, PlacedPortion, Placement, Problem
+from jarwright.planning.timetable.state import Stated
 from jarwright.planning.work import BatchWork, Way
 
 
