@@ -6,11 +6,10 @@ import functools
 from collections.abc import Sequence
 from typing import Any
 
-from reportlab.graphics.shapes import Circle, Drawing, String
 from reportlab.lib.colors import HexColor
 from reportlab.lib.enums import TA_LEFT, TA_RIGHT
 from reportlab.lib.styles import ParagraphStyle
-from reportlab.platypus import HRFlowable, Paragraph, Spacer, Table
+from reportlab.platypus import Flowable, HRFlowable, Paragraph, Spacer, Table
 
 from jarwright.papers.house_style import BOLD, HAIRLINE, INK, NARROW, REGULAR, WHITE, register_fonts
 
@@ -84,11 +83,6 @@ def grid(rows: Sequence[Sequence[Any]], widths: Sequence[float], *styles: tuple[
     )
 
 
-def together(blocks: Sequence[Block], width: float) -> Block:
-    """Return blocks that are never divided over two pages."""
-    return Table([[list(blocks)]], colWidths=[width], style=list(FLAT), splitByRow=0, hAlign="LEFT")
-
-
 def boxed(content: Sequence[Block], width: float, *, fill: str, edge: str | None = None, padding: float = 10) -> Block:
     """Return the content on a tinted ground with round corners, outlined where `edge` is a colour."""
     styles: list[tuple[Any, ...]] = [
@@ -105,15 +99,27 @@ def boxed(content: Sequence[Block], width: float, *, fill: str, edge: str | None
     return Table([[list(content)]], colWidths=[width], style=styles, hAlign="LEFT")
 
 
-def lid(letter: str, colour: str, *, radius: float = 32) -> Block:
-    """Return the station's mark: a disc in its colour with a thin inner ring and its letter. `radius` [pt]"""
-    register_fonts()
-    size = radius * (1.0 if len(letter) == 1 else 1.4 / max(2, len(letter)))
-    mark = Drawing(2 * radius, 2 * radius)
-    mark.add(Circle(radius, radius, radius, fillColor=HexColor(colour), strokeColor=None))
-    mark.add(Circle(radius, radius, radius * 0.86, fillColor=None, strokeColor=HexColor(WHITE), strokeWidth=0.7, strokeOpacity=0.75))
-    mark.add(String(radius, radius - size * 0.36, letter, fontName=BOLD, fontSize=size, fillColor=HexColor(WHITE), textAnchor="middle"))
-    return mark
+class Lid(Flowable):  # type: ignore[misc] # the typesetter has no types
+    """The station's mark: a disc in its colour with a thin inner ring and its letter. `radius` [pt]"""
+
+    def __init__(self, letter: str, colour: str, *, radius: float = 32) -> None:
+        super().__init__()
+        register_fonts()
+        self._letter, self._colour, self._radius = letter, colour, radius
+        self.width = self.height = 2 * radius
+
+    def draw(self) -> None:
+        """Draw it at the canvas's origin (called by the typesetter)."""
+        canvas, radius = self.canv, self._radius
+        size = radius * (1.0 if len(self._letter) == 1 else 1.4 / max(2, len(self._letter)))
+        canvas.setFillColor(HexColor(self._colour))
+        canvas.circle(radius, radius, radius, stroke=0, fill=1)
+        canvas.setStrokeColor(HexColor(WHITE))
+        canvas.setLineWidth(0.7)
+        canvas.circle(radius, radius, radius * 0.86, stroke=1, fill=0)
+        canvas.setFillColor(HexColor(WHITE))
+        canvas.setFont(BOLD, size)
+        canvas.drawCentredString(radius, radius - size * 0.36, self._letter)
 
 
 def height_of(blocks: Sequence[Block], width: float) -> float:

@@ -9,7 +9,7 @@ from typing import Any
 from reportlab.lib.colors import HexColor
 
 from jarwright.model.plan import Finding, Plan, StationBrief
-from jarwright.papers.blocks import Block, boxed, gap, grid, lid, rule, together, words
+from jarwright.papers.blocks import Block, Lid, boxed, gap, grid, rule, words
 from jarwright.papers.house_style import (
     BOLD,
     CHOSEN,
@@ -46,7 +46,7 @@ def head(plan: Plan, brief: StationBrief, colour: str) -> list[Block]:
         words(elevation_in_words(plan), size=16, font=BOLD, right=True),
     ]
     top = grid(
-        [[lid(printable(brief.letter, most=4), colour), names, about]],
+        [[Lid(printable(brief.letter, most=4), colour), names, about]],
         [76, WIDTH_PT - 76 - 150, 150],
         ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
     )
@@ -57,7 +57,7 @@ def short_head(plan: Plan, brief: StationBrief, colour: str) -> list[Block]:
     """Return the head of a further page."""
     name = words(markup(brief.title, most=70), size=16, font=BOLD)
     about = words(f"{markup(plan.document.title, most=50)}, <b>{elevation_in_words(plan)}</b>", size=10.5, right=True)
-    row = [lid(printable(brief.letter, most=4), colour, radius=16), name, about]
+    row = [Lid(printable(brief.letter, most=4), colour, radius=16), name, about]
     blocks = [*_not_ready_strip(plan, brief), grid([row], [44, WIDTH_PT - 44 - 170, 170], ("VALIGN", (0, 0), (-1, -1), "MIDDLE"))]
     if carries_process(brief):
         figures = f"<b>{_process(brief)}</b>, {_process_words(brief)}"
@@ -207,8 +207,9 @@ def _marks(plan: Plan, brief: StationBrief) -> list[str]:
 
 
 def _titled(title: str, text: str) -> Block:
-    """Return a heading that stays with its text."""
-    return together([words(title, size=15, font=BOLD, after=4), words(markup(text, most=2000), size=12.5, leading=16)], RIGHT_PT)
+    """Return a heading that stays with its text, and is said again where that goes on over the page."""
+    rows = [[words(title, size=15, font=BOLD)], [words(markup(text, most=2000), size=12.5, leading=16)]]
+    return grid(rows, [RIGHT_PT], ("BOTTOMPADDING", (0, 0), (-1, 0), 4), repeat=1)
 
 
 def _cautions(brief: StationBrief) -> Block:
