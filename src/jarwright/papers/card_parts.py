@@ -68,7 +68,7 @@ def short_head(plan: Plan, brief: StationBrief, colour: str) -> list[Block]:
 def people(brief: StationBrief) -> list[Block]:
     """Return who works here, who keeps the canners, and the allergens of the recipe."""
     said = (
-        ("Working here", ", ".join(brief.group), REGULAR, True),
+        ("Working here", ", ".join(name.strip() for name in brief.group), REGULAR, True),
         ("Keepers", brief.keepers, REGULAR, False),
         ("Contains", ", ".join(brief.allergens), REGULAR, True),
     )

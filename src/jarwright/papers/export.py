@@ -105,13 +105,18 @@ def _written(plan: Plan, folder: Path, papers: list[Paper]) -> tuple[Path, ...]:
     made = not folder.exists()
     folder.mkdir(parents=True, exist_ok=True)
     aside = Path(tempfile.mkdtemp(prefix=ASIDE, dir=folder))
+    named: list[Path] = []
     try:
         for paper in papers:
             paper.write(plan, aside / paper.file)
             _flush(aside / paper.file)
         for paper in papers:
-            os.replace(aside / paper.file, folder / paper.file)
+            target = folder / paper.file
+            named += [] if target.exists() else [target]
+            os.replace(aside / paper.file, target)
     except BaseException:
+        for path in named:
+            path.unlink(missing_ok=True)
         shutil.rmtree(aside, ignore_errors=True)
         if made:
             with contextlib.suppress(OSError):
