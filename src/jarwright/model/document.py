@@ -374,6 +374,11 @@ class ClassDocument:
         return self.end_minute if self.take_home.pick_up == "carry-warm" else self.clear_by_minute
 
     @property
+    def cushion_minutes(self) -> int:
+        """Minutes kept free before the end: as set, else 15 % of the class, rounded up. [min]"""
+        return -(-self.end_minute * 15 // 100) if self.timing.cushion_minutes is None else self.timing.cushion_minutes
+
+    @property
     def attending(self) -> tuple[Participant, ...]:
         """The people who come."""
         return tuple(person for person in self.people if person.attending)
