@@ -10,8 +10,7 @@ from jarwright.errors import PlanError
 from jarwright.model.plan import Plan, StationBrief
 from jarwright.papers import card_parts
 from jarwright.papers.blocks import Block, height_of
-from jarwright.papers.house_style import LETTER_PT, MARGIN_PT
-from jarwright.papers.station_cards import WIDTH_PT
+from jarwright.papers.house_style import LETTER_PT, MARGIN_PT, WIDTH_PT
 
 _LEAST_COLUMN_PT = 72.0
 _MOST_PAGES = 200

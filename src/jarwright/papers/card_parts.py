@@ -21,8 +21,10 @@ from jarwright.papers.house_style import (
     REGULAR,
     TIGHT,
     TIGHT_INK,
+    WIDTH_PT,
 )
-from jarwright.papers.station_cards import WIDTH_PT, carries_process, day_in_words, elevation_in_words
+from jarwright.papers.place_and_day import day_in_words, elevation_in_words
+from jarwright.papers.safety import carries_process
 from jarwright.papers.text import markup, printable
 from jarwright.units import kitchen_fraction
 

@@ -20,6 +20,7 @@ STATION_COLOURS = ("#0B6660", "#B4531A", "#3F5FA8", "#8A3F7C", "#5C6B12", "#A832
 
 LETTER_PT = (612.0, 792.0)
 MARGIN_PT = 40.0
+WIDTH_PT = LETTER_PT[0] - 2 * MARGIN_PT
 
 
 def station_colour(position: int) -> str:

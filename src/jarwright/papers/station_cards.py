@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import datetime
-import math
 from io import BytesIO
 from pathlib import Path
 from typing import Any
 
 from jarwright.errors import PlanError
 from jarwright.model.plan import Plan, StationBrief
-from jarwright.papers.house_style import LETTER_PT, MARGIN_PT, REGULAR, register_fonts, station_colour
+from jarwright.papers.house_style import LETTER_PT, REGULAR, register_fonts, station_colour
+from jarwright.papers.place_and_day import day_in_words, elevation_in_words
+from jarwright.papers.safety import require_safe_page
 from jarwright.papers.text import plain
-
-WIDTH_PT = LETTER_PT[0] - 2 * MARGIN_PT
 
 
 def write_station_cards(plan: Plan, path: Path, *, stations: tuple[str, ...] | None = None) -> None:
@@ -37,48 +35,6 @@ def write_station_cards(plan: Plan, path: Path, *, stations: tuple[str, ...] | N
     for brief in briefs:
         require_safe_page(brief)
     path.write_bytes(_drawn(plan, briefs))
-
-
-def carries_process(brief: StationBrief) -> bool:
-    """Say whether the card of this station prints a process time or a pressure."""
-    return brief.process_minutes is not None or brief.psi is not None or bool(brief.hold_psi)
-
-
-def require_safe_page(brief: StationBrief) -> None:
-    """
-    Check that a card with a process also says the cautions, the elevation and the source.
-
-    Raises
-    ------
-    PlanError
-        One of them is missing, or a blocked station carries a process.
-    """
-    if not carries_process(brief):
-        return
-    where = f"station {brief.station}"
-    if brief.blocked:
-        raise PlanError("A blocked station must not print a process time", where=where, fix="Settle its blocker and plan again")
-    said = {"cautions": brief.cautions, "elevation": brief.elevation_range, "source": brief.process_sources}
-    missing = [name for name, there in said.items() if not there]
-    if missing:
-        raise PlanError(
-            f"The card would print a process without its {' and '.join(missing)}", where=where, fix="Plan the class again before printing"
-        )
-
-
-def day_in_words(date: str) -> str:
-    """Write an ISO date as people read it, in no machine's locale: 'Saturday, August 14, 2027'."""
-    days = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
-    months = (
-        "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December",
-    )  # fmt: skip
-    day = datetime.date.fromisoformat(date)
-    return f"{days[day.weekday()]}, {months[day.month - 1]} {day.day}, {day.year}"
-
-
-def elevation_in_words(plan: Plan) -> str:
-    """Write the elevation of the kitchen in whole feet, fractions rounded up as tables are read."""
-    return f"{math.ceil(plan.document.site.elevation_ft):,} ft"
 
 
 def _drawn(plan: Plan, briefs: list[StationBrief]) -> bytes:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from jarwright.errors import PlanError
 from jarwright.model.plan import Plan
-from jarwright.papers.station_cards import day_in_words, elevation_in_words
+from jarwright.papers.place_and_day import day_in_words, elevation_in_words
 
 
 def write_workbook(plan: Plan, path: Path) -> None:
