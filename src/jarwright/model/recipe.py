@@ -15,6 +15,9 @@ from jarwright.model.words import (
     STEP_KINDS,
 )
 
+# Thirty days: a wait of more than a day can be written down, and planning says that no class waits so long.
+LONGEST_STEP = 43_200
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Citation:
@@ -55,9 +58,9 @@ class ProcessRow:
 class Span:
     """Minutes of work: low, likely, high. [min]"""
 
-    low: float = field(least=0, most=1440)
-    likely: float = field(least=0, most=1440)
-    high: float = field(least=0, most=1440)
+    low: float = field(least=0, most=LONGEST_STEP)
+    likely: float = field(least=0, most=LONGEST_STEP)
+    high: float = field(least=0, most=LONGEST_STEP)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

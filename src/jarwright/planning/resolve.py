@@ -20,7 +20,7 @@ from jarwright.planning.method_rules import (
     unconfirmed,
     way_of,
 )
-from jarwright.planning.settings import COMMON_PRACTICE, SETTINGS
+from jarwright.planning.settings import COMMON_PRACTICE
 from jarwright.planning.work import ResolvedStation, Way
 from jarwright.reference.library import Reference
 from jarwright.reference.names import plain
@@ -43,6 +43,7 @@ class _Resolving:
     def __init__(self, document: ClassDocument, reference: Reference, station: Station) -> None:
         self.document, self.reference, self.station = document, reference, station
         self.findings: list[Finding] = []
+        self.choices: tuple[Choice, ...] = ()
 
     def run(self) -> ResolvedStation:
         station = self.station
@@ -67,7 +68,7 @@ class _Resolving:
             self.say("headspace", "warning", f"{recipe.name}: no headspace is on file for {station.pack} pack {station.jar}s.",
                      "Look the headspace up and write it on the card.")  # fmt: skip
         is_blocked = any(finding.level == "blocker" for finding in self.findings)
-        return ResolvedStation(station, recipe, batches, ways, headspace, sterile, is_blocked)
+        return ResolvedStation(station, recipe, batches, ways, headspace, sterile, is_blocked, self.choices)
 
     def say(self, rule: str, level: str, says: str, remedy: str = "", source: str = "") -> None:
         self.findings.append(Finding(rule, level, f"station {self.station.id}", says, remedy, source))
@@ -90,7 +91,16 @@ class _Resolving:
                      "Give it an id of its own, or take it out.", own.citation.source)  # fmt: skip
         return own or published
 
+    def check_own_recipe(self, recipe: Recipe) -> None:
+        """Block a recipe of the instructor's whose work cannot be followed; ours are checked when they are read."""
+        faults = [fault for batch in recipe.batches for fault in _faults(batch)]
+        if faults:
+            self.block("own-recipe", f"Your own recipe {recipe.name} cannot be followed: {faults[0]}.", "Correct the recipe.",
+                       recipe.citation.source)  # fmt: skip
+
     def check_recipe(self, recipe: Recipe) -> None:
+        if recipe in self.document.recipes:
+            self.check_own_recipe(recipe)
         if not recipe.citation.source.strip():
             self.block("not-published", f"{recipe.name} has no source, and only tested recipes are taught.",
                        "Enter the publication it was tested for, or choose a published recipe.")  # fmt: skip
@@ -98,10 +108,8 @@ class _Resolving:
             self.say("unconfirmed", "warning", f"The amounts of {recipe.name} are from memory.",
                      "Compare them with the publication before the class.", recipe.citation.source)  # fmt: skip
         if recipe.refused:
-            too_long = any(
-                is_long_wait(step) and step.minutes.low > SETTINGS.longest_wait_minutes for each in recipe.batches for step in each.steps
-            )
-            self.block("ahead" if too_long else "not-published", f"{recipe.name} cannot be taught in a class. {recipe.refused}",
+            waits = any(is_long_wait(step) for each in recipe.batches for step in each.steps)
+            self.block("ahead" if waits else "not-published", f"{recipe.name} cannot be taught in a class. {recipe.refused}",
                        "Choose another recipe.", recipe.citation.source)  # fmt: skip
 
     def batches(self, recipe: Recipe) -> tuple[PublishedBatch, ...]:
@@ -111,8 +119,8 @@ class _Resolving:
             known = " and ".join(dict.fromkeys(batch.pack for batch in recipe.batches))
             self.block("not-published", f"{recipe.name} is published for {known} pack, not for {self.station.pack} pack.",
                        f"Choose {known} pack, or another recipe.", recipe.citation.source)  # fmt: skip
-        chosen = [choice for kind in ("liquid", "acid", "salt") for choice in self.chosen(recipe, kind)]
-        return tuple(_with_choices(recipe, batch, chosen) for batch in fits)
+        self.choices = tuple(choice for kind in ("liquid", "acid", "salt") for choice in self.chosen(recipe, kind))
+        return tuple(_with_choices(recipe, batch, self.choices) for batch in fits)
 
     def chosen(self, recipe: Recipe, kind: str) -> Iterator[Choice]:
         """Yield the choice of one kind, if any; the default where the station names none."""
@@ -268,12 +276,25 @@ class _Resolving:
         return fits
 
 
+def _faults(batch: PublishedBatch) -> Iterator[str]:
+    """Yield what is wrong with the work of a batch, as parts of a sentence."""
+    if not batch.steps or batch.steps[-1].kind != "fill":
+        yield f"the {batch.name} does not end with filling jars"
+    if batch.yield_low > batch.yield_high:
+        yield f"the {batch.name} yields {batch.yield_low:g} at least and {batch.yield_high:g} at most"
+    for i, step in enumerate(batch.steps):
+        if any(not 0 <= earlier < i for earlier in step.after or ()):
+            yield f"the step {step.name!r} follows a step that does not come before it"
+        if not step.minutes.low <= step.minutes.likely <= step.minutes.high:
+            yield f"the minutes of {step.name!r} are not low, likely, high in that order"
+
+
 def _burners_needed(batch: PublishedBatch) -> int:
     """Return the most burners one step of the class needs; what cooks needs one at least."""
     return max((max(step.burners, 1 if step.kind == "cook" else 0) for step in steps_in_class(batch)), default=0)
 
 
-def _with_choices(recipe: Recipe, batch: PublishedBatch, choices: list[Choice]) -> PublishedBatch:
+def _with_choices(recipe: Recipe, batch: PublishedBatch, choices: tuple[Choice, ...]) -> PublishedBatch:
     """Add what was chosen: per quart where the recipe scales by the jar, else for all jars of the batch at its high yield."""
     quarts = 1.0 if recipe.scaling == "jar" else batch.yield_high * JAR_QUARTS[batch.yield_jar]
     added = tuple(_times(ingredient, quarts) for choice in choices for ingredient in choice.ingredients)

@@ -45,6 +45,28 @@ class Settings:
         "pressure, heavy wall". [lb] (cp)
     water_qt
         Water with the jars in, by kind of canner. [quart] (cp)
+    most_batches
+        A station makes at most so many batches in a class. (cp)
+    extra_batches
+        Small published batches fill up large ones while a station makes at most so many more batches for it. (cp)
+    demonstration_jars
+        Jars of a demonstration where nothing asks for more. (cp)
+    least_work_share
+        Preparing and cooking a small part of a load takes at least this share of the load's minutes. (cp)
+    spare_lid_percent
+        Lids bought beyond the jars. [%] (cp)
+    warm_jar_minutes
+        Warm jars stand so long before they are carried. [min] (cp)
+    still_hours
+        Jars stand still so long before they travel another way than warm. [h] GR-09
+    session_days
+        From one session of a series to the next. [day] (cp)
+    loose_step_lb
+        Steps in which a market weighs loose produce. [lb] (cp)
+    lp_gas_btu_per_lb
+        Energy in a pound of LP gas. [Btu/lb] (cp)
+    break_even_most
+        A break-even is looked for up to so many people where no maximum is set.
     """
 
     adult_age: int = 18
@@ -74,6 +96,17 @@ class Settings:
         default_factory=lambda: {"boiling-water": 9.0, "steam": 6.0, "pressure": 14.0, "pressure, heavy wall": 22.0}
     )
     water_qt: dict[str, float] = field(default_factory=lambda: {"boiling-water": 12.0, "steam": 2.5, "pressure": 3.0})
+    most_batches: int = 12
+    extra_batches: int = 2
+    demonstration_jars: int = 4
+    least_work_share: float = 0.5
+    spare_lid_percent: int = 10
+    warm_jar_minutes: int = 20
+    still_hours: int = 12
+    session_days: int = 7
+    loose_step_lb: float = 0.5
+    lp_gas_btu_per_lb: float = 21_500.0
+    break_even_most: int = 60
 
 
 SETTINGS = Settings()

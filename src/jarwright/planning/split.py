@@ -126,10 +126,10 @@ class _Split:
     def too_small(self, members: list[tuple[str, ...]]) -> Iterator[Finding]:
         for station, place, ids in zip(self.stations, self.places, members, strict=True):
             if 0 < len(ids) < place.least:
-                name = f"station {station.station.id}"
+                name = station.station.id
                 yield Finding(
-                    "groups", "blocker", name,
-                    f"{name.capitalize()} has {len(ids)} of the {place.least} people its group needs, and they fit nowhere else.",
+                    "groups", "blocker", f"station {name}",
+                    f"Station {name} has {len(ids)} of the {place.least} people its group needs, and they fit nowhere else.",
                     "Lower the group size, close the station, or take more people.",
                 )  # fmt: skip
 
@@ -154,9 +154,10 @@ class _Split:
     def closed(self, members: list[tuple[str, ...]]) -> Iterator[Finding]:
         for station, ids in zip(self.stations, members, strict=True):
             if not ids:
-                name = f"station {station.station.id}"
+                name = station.station.id
                 yield Finding(
-                    "groups", "warning", name, f"{name.capitalize()} is closed: nobody is left for it. It has no group and makes no jars.",
+                    "groups", "warning", f"station {name}",
+                    f"Station {name} is closed: nobody is left for it. It has no group and makes no jars.",
                     "Take the station out, lower the group sizes, or take more people.",
                 )  # fmt: skip
 
