@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from jarwright.model.document import Station
 from jarwright.model.plan import Load, Task
-from jarwright.model.recipe import Headspace, Ingredient, ProcessRow, PublishedBatch, Recipe, Span
+from jarwright.model.recipe import Choice, Headspace, Ingredient, ProcessRow, PublishedBatch, Recipe, Span
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +34,11 @@ class Way:
 
 @dataclass(frozen=True, slots=True)
 class ResolvedStation:
-    """A station with its recipe found, the batches it may make and the ways its jars may be processed (none: blocked)."""
+    """
+    A station with its recipe found, the batches it may make and the ways its jars may be processed (none: blocked).
+
+    The ingredients of the `choices` made (liquid, acid, salt) are in the batches; their card lines are not yet in the steps.
+    """
 
     station: Station
     recipe: Recipe | None
@@ -43,6 +47,7 @@ class ResolvedStation:
     headspace: Headspace | None
     sterile_minutes: int
     blocked: bool
+    choices: tuple[Choice, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
