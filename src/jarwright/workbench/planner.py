@@ -12,6 +12,7 @@ import traceback
 from collections.abc import Callable, Collection
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import Protocol, TypeVar
 
@@ -35,7 +36,7 @@ class PlanFunction(Protocol):
 class ExportFunction(Protocol):
     """Writes the papers of a plan into a folder."""
 
-    def __call__(self, plan: Plan, folder: Path, *, only: Collection[str] | None) -> tuple[Path, ...]:
+    def __call__(self, plan: Plan, folder: Path, *, only: Collection[str] | None, overwrite: bool) -> tuple[Path, ...]:
         """Return the files written."""
         ...
 
@@ -130,9 +131,15 @@ class PlanRunner:
         plan_again(open_class)
         return open_class.subscribe(plan_again)
 
-    def export(self, plan: Plan, folder: Path, done: Callable[[Exported], None], *, only: Collection[str] | None = None) -> None:
-        """Write the papers of a plan after what is running now; `done` is called on the window's thread."""
-        self._worker.submit(self._write, plan, folder, done, only)
+    def export(
+        self, plan: Plan, folder: Path, done: Callable[[Exported], None], *, only: Collection[str] | None = None, overwrite: bool = False
+    ) -> None:
+        """
+        Write the papers of a plan after what is running now; `done` is called on the window's thread.
+
+        `only` names the papers wanted, None is all; `overwrite` lets them take the place of files of the same names.
+        """
+        self._worker.submit(self._write, partial(self._export, plan, folder, only=only, overwrite=overwrite), done)
 
     def close(self) -> None:
         """Stop everything and wait for the worker; an export under way is finished, nothing is delivered any more."""
@@ -161,9 +168,9 @@ class PlanRunner:
             self._busy = not answer.is_final
             self._deliver(answer)
 
-    def _write(self, plan: Plan, folder: Path, done: Callable[[Exported], None], only: Collection[str] | None) -> None:
+    def _write(self, export: Callable[[], tuple[Path, ...]], done: Callable[[Exported], None]) -> None:
         """Export (worker thread)."""
-        paths, error, details = _attempt(lambda: self._export(plan, folder, only=only), "printed")
+        paths, error, details = _attempt(export, "printed")
         result = Exported(paths or (), error, details)
         self._post(lambda: None if self._closed else done(result))
 
@@ -200,8 +207,8 @@ def plan_on_file(document: ClassDocument, *, on_better: Callable[[Plan], None], 
     return plan_class(document, load_reference(), on_better=on_better, cancelled=cancelled)
 
 
-def export_on_file(plan: Plan, folder: Path, *, only: Collection[str] | None) -> tuple[Path, ...]:
+def export_on_file(plan: Plan, folder: Path, *, only: Collection[str] | None, overwrite: bool) -> tuple[Path, ...]:
     """Write the papers; the typesetter is imported at first use."""
     from jarwright.papers.export import export_papers
 
-    return export_papers(plan, folder, only=only)
+    return export_papers(plan, folder, only=only, overwrite=overwrite)

@@ -36,6 +36,11 @@ class Window:
             self.run_one()
 
 
+def write_fake(plan, folder, *, only, overwrite):
+    """Answer with a path that names what was asked for."""
+    return (folder / f"{plan}, {only}, {'anew' if overwrite else 'first'}.pdf",)
+
+
 class FakePlanner:
     """Answers with the title of the class, and waits where it is told to."""
 
@@ -74,7 +79,7 @@ def planner():
 @pytest.fixture
 def runner(window, planner):
     """Return a runner that is closed after the test."""
-    runner = PlanRunner(window.answers.append, window.post, plan=planner, export=lambda plan, folder, *, only: (folder / f"{plan}.pdf",))
+    runner = PlanRunner(window.answers.append, window.post, plan=planner, export=write_fake)
     yield runner
     planner.go_on.set()
     runner.close()
@@ -198,16 +203,16 @@ def test_papers_are_written_on_the_worker(window, runner):
     """A slow printer does not freeze the window."""
     done = []
 
-    runner.export("plan", Path("folder"), done.append)
+    runner.export("plan", Path("folder"), done.append, only=["shopping"], overwrite=True)
     window.run_one()
 
-    assert done == [Exported((Path("folder/plan.pdf"),))]
+    assert done == [Exported((Path("folder/plan, ['shopping'], anew.pdf"),))]
 
 
 def test_failed_export_says_why(window):
     """A full disk is reported where the papers were asked for."""
 
-    def write(plan, folder, *, only):
+    def write(plan, folder, *, only, overwrite):
         raise PlanError("the disk is full")
 
     runner = PlanRunner(window.answers.append, window.post, plan=FakePlanner(), export=write)
