@@ -59,8 +59,13 @@ def set_date(date: str) -> Edit:
 
 
 def change_site(name: str = "Change place", **changes: Any) -> Edit:
-    """Set fields of the kitchen's place: name, elevation_ft, minors."""
+    """Set fields of the kitchen's place: elevation_ft, minors."""
     return Edit(name, lambda document: replace(document, site=replace(document.site, **changes)))
+
+
+def rename_site(site_name: str) -> Edit:
+    """Call the kitchen's place something else."""
+    return Edit("Change place", lambda document: replace(document, site=replace(document.site, name=site_name)))
 
 
 def set_elevation(elevation_ft: float) -> Edit:
@@ -126,7 +131,7 @@ def remove_person(person: str) -> Edit:
 
 
 def change_person(person: str, name: str = "Change a person", **changes: Any) -> Edit:
-    """Set fields of someone: name, companions, apart, allergens, minor, age, home_elevation_ft, attending."""
+    """Set fields of someone: companions, apart, allergens, minor, age, home_elevation_ft, attending."""
     return Edit(name, lambda document: replace(document, people=_with(document.people, person, "person", **changes)))
 
 
@@ -183,10 +188,18 @@ def remove_station(station: str) -> Edit:
 
 
 def change_station(station: str, name: str | None = None, **changes: Any) -> Edit:
-    """Set fields of a station: recipe, pack, jar, method, name, mouth, liquid, acid, salt, psi, start_minute, minutes, ..."""
+    """Set fields of a station: recipe, pack, jar, method, mouth, liquid, acid, salt, psi, start_minute, minutes, ..."""
     return Edit(
         name or f"Change station {station}",
         lambda document: replace(document, stations=_with(document.stations, station, "station", **changes)),
+    )
+
+
+def rename_station(station: str, station_name: str) -> Edit:
+    """Call a station something else; without a name it is called by its recipe."""
+    return Edit(
+        f"Rename station {station}",
+        lambda document: replace(document, stations=_with(document.stations, station, "station", name=station_name)),
     )
 
 
@@ -219,8 +232,15 @@ def remove_staff(member: str) -> Edit:
 
 
 def change_staff(member: str, name: str = "Change a staff member", **changes: Any) -> Edit:
-    """Set fields of a staff member: name, duties."""
+    """Set fields of a staff member: duties."""
     return Edit(name, lambda document: replace(document, staff=_with(document.staff, member, "staff member", **changes)))
+
+
+def rename_staff(member: str, member_name: str) -> Edit:
+    """Give a staff member another name."""
+    return Edit(
+        f"Rename to {member_name}", lambda document: replace(document, staff=_with(document.staff, member, "staff member", name=member_name))
+    )
 
 
 def add_canner(canner: Canner | None = None) -> Edit:
@@ -246,8 +266,16 @@ def remove_canner(canner: str) -> Edit:
 
 
 def change_canner(canner: str, name: str = "Change a canner", **changes: Any) -> Edit:
-    """Set fields of a canner: name, kind, holds, water_qt, gauge, gauge_tested, gauge_error_psi, burner, ..."""
+    """Set fields of a canner: kind, holds, water_qt, gauge, gauge_tested, gauge_error_psi, burner, ..."""
     return Edit(name, lambda document: _kitchen(document, canners=_with(document.kitchen.canners, canner, "canner", **changes)))
+
+
+def rename_canner(canner: str, canner_name: str) -> Edit:
+    """Call a canner something else."""
+    return Edit(
+        f"Rename canner {canner}",
+        lambda document: _kitchen(document, canners=_with(document.kitchen.canners, canner, "canner", name=canner_name)),
+    )
 
 
 def add_burner(burner: Burner | None = None) -> Edit:
