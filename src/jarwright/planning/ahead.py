@@ -34,6 +34,9 @@ def ahead(
         tasks += [_task(document, station, wait) for wait in waits]
         if waits and "wait" in station.minutes:
             findings.append(_override_unused(station, waits))
+        if station.ahead is not None and not waits:
+            says = "What is entered under 'ahead' is not planned: the recipe has no wait of an hour or more."
+            findings.append(Finding("ahead", "note", f"station {station.id}", says, "Tell whoever does it.", COMMON_PRACTICE))
     return tuple(tasks), tuple(findings)
 
 
@@ -177,6 +180,7 @@ def _override_unused(station: Station, waits: tuple[_Wait, ...]) -> Finding:
     return Finding(
         "ahead", "note", f"station {station.id}",
         f"The minutes entered for waiting are not used for {names}: a wait that starts ahead keeps its own length.",
+        "", COMMON_PRACTICE,
     )  # fmt: skip
 
 

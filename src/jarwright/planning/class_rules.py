@@ -115,7 +115,7 @@ def _carried_home(document: ClassDocument, stations: tuple[ResolvedStation, ...]
             yield Finding(
                 "groups", "warning", f"person {person.id}",
                 f"{person_name(person)} would take home jars with an allergen of theirs: {' and '.join(carried)}.",
-                "Agree on other jars for them, and label every jar.",
+                "Agree on other jars for them, and label every jar.", COMMON_PRACTICE,
             )  # fmt: skip
 
 

@@ -70,10 +70,10 @@ class _Resolving:
         is_blocked = any(finding.level == "blocker" for finding in self.findings)
         return ResolvedStation(station, recipe, batches, ways, headspace, sterile, is_blocked, self.choices)
 
-    def say(self, rule: str, level: str, says: str, remedy: str = "", source: str = "") -> None:
-        self.findings.append(Finding(rule, level, f"station {self.station.id}", says, remedy, source))
+    def say(self, rule: str, level: str, says: str, remedy: str = "", source: str = COMMON_PRACTICE) -> None:
+        self.findings.append(Finding(rule, level, f"station {self.station.id}", says, remedy, source or COMMON_PRACTICE))
 
-    def block(self, rule: str, says: str, remedy: str, source: str = "") -> None:
+    def block(self, rule: str, says: str, remedy: str, source: str = COMMON_PRACTICE) -> None:
         self.say(rule, "blocker", says, remedy, source)
 
     # recipe

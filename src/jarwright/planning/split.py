@@ -106,22 +106,21 @@ class _Split:
 
     def nowhere(self, person: Participant, reasons: list[str]) -> Finding:
         why = "; ".join(dict.fromkeys(reasons))
-        source = COMMON_PRACTICE if is_minor(person) else ""
         return Finding(
             "groups", "blocker", f"person {person.id}", f"{person_name(person)} can work at no station: {why}.",
-            "Change a station's recipe or method, correct the entry, or agree with them not to come.", source,
+            "Change a station's recipe or method, correct the entry, or agree with them not to come.", COMMON_PRACTICE,
         )  # fmt: skip
 
     def too_many(self, crowd: list[Participant]) -> Finding:
         names = ", ".join(person_name(person) for person in crowd)
         if not self.stations:
             says = f"Every station is a demonstration, so nobody has a place to work: {names}."
-            return Finding("groups", "blocker", "class", says, "Open a station for a group, or take people off the list.")
+            return Finding("groups", "blocker", "class", says, "Open a station for a group, or take people off the list.", COMMON_PRACTICE)
         room = sum(min(place.most, len(self.people)) for place in self.places)
         says = f"No station has room for {names}: {len(self.people)} people come, the stations take {room}."
         if room >= len(self.people):
             says = f"No station that {names} may work at has room within its group size."
-        return Finding("groups", "blocker", "class", says, "Raise the group size of a station, add a station, or take fewer people.")
+        return Finding("groups", "blocker", "class", says, "Raise a group size, add a station, or take fewer people.", COMMON_PRACTICE)
 
     def too_small(self, members: list[tuple[str, ...]]) -> Iterator[Finding]:
         for station, place, ids in zip(self.stations, self.places, members, strict=True):
@@ -130,7 +129,7 @@ class _Split:
                 yield Finding(
                     "groups", "blocker", f"station {name}",
                     f"Station {name} has {len(ids)} of the {place.least} people its group needs, and they fit nowhere else.",
-                    "Lower the group size, close the station, or take more people.",
+                    "Lower the group size, close the station, or take more people.", COMMON_PRACTICE,
                 )  # fmt: skip
 
     def given_up(
@@ -148,7 +147,7 @@ class _Split:
         return Finding(
             "groups", "warning", f"person {one.id}",
             f"{person_name(one)} and {person_name(other)} {what}: not every wish, group size and allergy can be kept at once.",
-            "Ask them, or change a group size or another wish.",
+            "Ask them, or change a group size or another wish.", COMMON_PRACTICE,
         )  # fmt: skip
 
     def closed(self, members: list[tuple[str, ...]]) -> Iterator[Finding]:
@@ -158,7 +157,7 @@ class _Split:
                 yield Finding(
                     "groups", "warning", f"station {name}",
                     f"Station {name} is closed: nobody is left for it. It has no group and makes no jars.",
-                    "Take the station out, lower the group sizes, or take more people.",
+                    "Take the station out, lower the group sizes, or take more people.", COMMON_PRACTICE,
                 )  # fmt: skip
 
     def labels(self, answer: tuple[int | None, ...]) -> Iterator[Finding]:
@@ -171,5 +170,5 @@ class _Split:
                 yield Finding(
                     "groups", "warning", f"station {station.station.id}",
                     f"Read the labels before station {station.station.id} starts, for {names}. {note.rstrip('.')}.",
-                    "Show them the labels, or give them another station.",
+                    "Show them the labels, or give them another station.", COMMON_PRACTICE,
                 )  # fmt: skip

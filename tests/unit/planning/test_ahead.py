@@ -2,7 +2,7 @@
 
 import pytest
 
-from demo_class import PICKLES, make, stations
+from demo_class import PEACHES, PICKLES, make, stations
 from jarwright.model.recipe import PublishedBatch, Span, Step
 from jarwright.planning.ahead import ahead, steps_in_class
 from jarwright.planning.resolve import resolve
@@ -162,6 +162,23 @@ def test_minutes_entered_for_waiting_do_not_shorten_a_soak():
 
     assert tasks[0].minutes == 180
     assert [(finding.level, finding.about) for finding in findings] == [("note", "station A")]
+
+
+def test_ahead_without_a_wait_is_not_dropped_in_silence():
+    """Peaches need nothing the day before; what was entered is noted."""
+    document = make(stations=stations({**PEACHES, "ahead": NAMED}))
+
+    tasks, findings = ahead(document, resolve(document, load_reference())[0])
+
+    assert tasks == ()
+    assert [(finding.level, finding.about) for finding in findings] == [("note", "station A")]
+
+
+def test_a_closed_station_soaks_nothing():
+    """Nobody is sent there, so nobody slices pickles the evening before."""
+    document = make(stations=stations({**PICKLES, "ahead": NAMED}))
+
+    assert ahead(document, resolve(document, load_reference())[0], ())[0] == ()
 
 
 def test_the_group_begins_with_what_follows_the_soak():

@@ -173,3 +173,11 @@ def test_a_name_of_three_hundred_letters_does_not_drown_the_sentence():
 
     assert "NNN... (p01)" in findings[0].says
     assert len(findings[0].says) < 300
+
+
+def test_a_class_where_nobody_comes_closes_every_station():
+    """Everybody called off: warnings, and no groups to print."""
+    groups, findings = split_class(make(people=people(1, p01={"attending": False}), stations=stations(PEACHES, TOMATOES)))
+
+    assert groups == {}
+    assert [(f.level, f.about) for f in findings] == [("warning", "station A"), ("warning", "station B")]
