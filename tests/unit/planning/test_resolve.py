@@ -504,3 +504,30 @@ def test_every_blocker_says_what_to_do():
     assert all(each.blocked for each in resolved)
     assert all(finding.remedy for finding in findings if finding.level == "blocker")
     assert {finding.about for finding in findings} == {f"station {each.station.id}" for each in resolved}
+
+
+@pytest.mark.parametrize("elevation", [0, 1001, 3001, 6001, 9000])
+def test_no_station_is_ready_without_a_published_way(elevation):
+    """Every recipe, pack, jar and method: either a blocker, or batches and rows that hold at this elevation and that method."""
+    combinations = [
+        {"recipe": recipe.id, "pack": pack, "jar": jar, "method": method, "ahead": {"who": "Holly", "where": "Home refrigerator"}}
+        for recipe in load_reference().recipes.all()
+        for pack in ("hot", "raw")
+        for jar in ("half-pint", "pint", "quart")
+        for method in ("boiling-water", "steam", "pressure")
+    ]
+    ready = 0
+    for start in range(0, len(combinations), 24):
+        document = make(site={"elevation_ft": elevation}, stations=stations(*combinations[start : start + 24]))
+        for each in resolve(document, load_reference())[0]:
+            assert each.blocked or (each.ways and each.batches)
+            if each.blocked:
+                continue
+            ready += 1
+            assert each.recipe.acid_class != "low-acid" or each.station.method == "pressure"
+            for way in each.ways:
+                assert way.row.covers(elevation)
+                assert way.row.citation.source_kind != "memory"
+                assert (way.row.pack, way.row.method) == (each.station.pack, each.station.method)
+                assert each.station.method != "steam" or way.minutes <= 45
+    assert ready > 30
