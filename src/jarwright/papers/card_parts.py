@@ -98,7 +98,7 @@ def to_settle(plan: Plan, brief: StationBrief) -> list[Block]:
 
 def left_column(plan: Plan, brief: StationBrief, colour: str) -> list[Block]:
     """Return what to do and when, each line with its clock time and a box to tick."""
-    if not brief.lines:
+    if not brief.lines or brief.blocked:
         return []
     rows: list[list[Any]] = [[words("What to do, and when", size=15, font=BOLD), "", ""]]
     for line in brief.lines:

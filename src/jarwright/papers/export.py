@@ -97,7 +97,9 @@ def _key(word: str) -> str:
 
 
 def _taught(plan: Plan) -> tuple[str, ...]:
-    return tuple(brief.station for brief in plan.briefs if not brief.blocked and brief.station not in plan.blocked_stations)
+    """Return the stations that have something to do: not blocked, not closed for want of people."""
+    ready = (brief for brief in plan.briefs if not brief.blocked and brief.station not in plan.blocked_stations)
+    return tuple(brief.station for brief in ready if brief.lines or brief.group)
 
 
 def _written(plan: Plan, folder: Path, papers: list[Paper]) -> tuple[Path, ...]:

@@ -20,25 +20,27 @@ def write_costs(make: SheetMaker, plan: Plan, *, shopping_total: str) -> None:
         columns_of(("What", 34), (currency, 14, "money", True), ("Notes", 60, "wrap")),
     )
     bought = sum(package.count * float(package.price or 0) for line in plan.shopping for package in line.packages)
-    cost = plan.cost
-    fixed, fuel = (float(cost.fixed), float(cost.fuel)) if cost else (0.0, 0.0)
-    total, people = round(bought + fixed + fuel, 2), len(plan.document.attending)
-    fee = float(plan.document.attendance.fee)
+    cost, people = plan.cost, len(plan.document.attending)
+    each, fuel = float(plan.document.costs.per_person), float(cost.fuel) if cost else 0.0
+    fixed = float(cost.fixed) - each * people if cost else float(plan.document.costs.fixed)
+    total, fee = round(bought + fixed + each * people + fuel, 2), float(plan.document.attendance.fee)
     unpriced = f"Without a price, not counted: {', '.join(cost.unpriced)}" if cost and cost.unpriced else ""
     sheet.row("Packages bought", Formula(f"={shopping_total}", round(bought, 2)), unpriced)
-    sheet.row("Fixed costs", fixed, "")
-    sheet.row("Fuel", fuel, "")
-    sheet.row("Together", Formula("=ROUND(SUM(B5:B7),2)", total), "", bold=True)
+    sheet.row("Fixed costs", round(fixed, 2), "")
+    sheet.row("Costs for each person", each, "")
     sheet.row("People who come", people, "")
-    sheet.row("Cost of a seat", Formula("=IF(B9>0,ROUND(B8/B9,2),0)", round(total / people, 2) if people else 0.0), "", bold=True)
+    sheet.row("Costs for all people", Formula("=B7*B8", round(each * people, 2)), "")
+    sheet.row("Fuel", fuel, "")
+    sheet.row("Together", Formula("=ROUND(B5+B6+B9+B10,2)", total), "", bold=True)
+    sheet.row("Cost of a seat", Formula("=IF(B8>0,ROUND(B11/B8,2),0)", round(total / people, 2) if people else 0.0), "", bold=True)
     sheet.row("Fee", fee, "")
-    sheet.row("Fees together", Formula("=B9*B11", people * fee), "")
-    sheet.row("Left over", Formula("=ROUND(B12-B8,2)", round(people * fee - total, 2)), "")
+    sheet.row("Fees together", Formula("=B8*B13", people * fee), "")
+    sheet.row("Left over", Formula("=ROUND(B14-B11,2)", round(people * fee - total, 2)), "")
     even = cost.break_even_people if cost else None
     says = f"{even} people" if even is not None else "no number of people"
     sheet.row("Breaks even at", None, f"{says}; what is bought changes with the people, so plan again for another number")
-    sheet.cells["B9"].number_format = "0"
-    for cells, what in (("B6:B7", "Cost"), ("B9", "People"), ("B11", "Fee")):
+    sheet.cells["B8"].number_format = "0"
+    for cells, what in (("B6:B7", "Cost"), ("B8", "People"), ("B10", "Fuel"), ("B13", "Fee")):
         sheet.check_typed(cells, what=what, whole=what == "People")
     sheet.finish()
 
