@@ -7,11 +7,12 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from jarwright.model.document import ClassDocument, Station
+from jarwright.model.document import ClassDocument
 from jarwright.model.plan import Finding, Group
 from jarwright.model.recipe import Ingredient, PublishedBatch, Recipe
 from jarwright.model.words import JAR_QUARTS, jar_words
 from jarwright.planning.batch_work import Doing, work_of
+from jarwright.planning.jar_needs import is_open, jars_needed
 from jarwright.planning.settings import COMMON_PRACTICE, SETTINGS
 from jarwright.planning.work import BatchWork, ResolvedStation
 from jarwright.reference.library import Reference
@@ -33,23 +34,6 @@ def amounts(
     taken: set[str] = set()
     batches = tuple(batch for each in done for batch in each.run(taken))
     return batches, tuple(finding for each in done for finding in each.findings)
-
-
-def is_open(station: Station, groups: tuple[Group, ...]) -> bool:
-    """Say whether somebody works at a station: its group, or the staff member who demonstrates."""
-    return station.demonstration is not None or any(group.station == station.id and group.people for group in groups)
-
-
-def jars_needed(document: ClassDocument, station: Station, groups: tuple[Group, ...]) -> int:
-    """Return the jars a station must make: for those who take its jars home, spares, and those held back."""
-    return jars_promised(document, station, groups) + document.take_home.spare_jars_per_station + document.take_home.held_back
-
-
-def jars_promised(document: ClassDocument, station: Station, groups: tuple[Group, ...]) -> int:
-    """Return the jars of a station that people take home: its own group's, or where all take one of each, everybody's."""
-    if document.take_home.share == "one-of-each":
-        return len(document.attending) * document.take_home.jars_each
-    return sum(len(group.people) for group in groups if group.station == station.id) * document.take_home.jars_each
 
 
 @dataclass(frozen=True, slots=True)
