@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from jarwright.model.document import Burner, Canner
 from jarwright.model.recipe import Span
 from jarwright.model.words import JAR_QUARTS
+from jarwright.planning.settings import SETTINGS
 from jarwright.reference.boiling import boiling_point_f
 from jarwright.reference.heat import HeatFigures
 
@@ -23,7 +24,6 @@ FILLED_AT_F = {"hot": 170.0, "raw": 80.0}
 # Common practice, no source: how a likely computed time spreads, and what a canner loses with the heat off.
 QUICK, SLOW = 0.85, 1.3
 LOSS_F_PER_MINUTE = 0.5
-USUAL_WATER_QT = {"boiling-water": 12.0, "steam": 2.5, "pressure": 3.0}
 REFRESH_MINUTES = {("boiling-water", "hot"): 5, ("boiling-water", "raw"): 10, ("pressure", "hot"): 5, ("pressure", "raw"): 10}
 TOP_UP_MINUTES = 5
 
@@ -57,7 +57,7 @@ def efficiency(canner: Canner, burner: Burner, figures: HeatFigures) -> float:
 def heating(canner: Canner, burner: Burner, *, pack: str, elevation_ft: float, figures: HeatFigures) -> Heating:
     """Return how long this canner takes on this burner for hot or raw packed jars, full."""
     share = efficiency(canner, burner, figures)
-    water = canner.water_qt or USUAL_WATER_QT[canner.kind]
+    water = canner.water_qt or SETTINGS.water_qt[canner.kind]
     boil_f = boiling_point_f(elevation_ft)
     ready_f = min(figures.preheat_f[pack].value, boil_f)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from decimal import Decimal
 
 from jarwright.model.document import ClassDocument
 from jarwright.model.plan import AheadTask, Batch, CircuitUse, Finding, Group, Load, Plan, RecipeUsed, Task
@@ -13,7 +14,7 @@ from jarwright.planning.amounts import amounts
 from jarwright.planning.briefs import briefs
 from jarwright.planning.checks import check_class, check_loads
 from jarwright.planning.chores import clean_up
-from jarwright.planning.cost import cost
+from jarwright.planning.cost import break_even, cost, fuel_cost, packages_cost, with_people
 from jarwright.planning.jars import jar_counts, take_home
 from jarwright.planning.kitchen_rules import circuit_limit_w
 from jarwright.planning.purchase import purchase
@@ -64,7 +65,7 @@ def plan_class(
         document, prepared.batches, prepared.groups, reference,
         on_better=report if on_better else None, cancelled=cancelled, time_limit=time_limit,
     )  # fmt: skip
-    return _finish(prepared, timetable, findings)
+    return _finish(prepared, timetable, findings, is_final=True)
 
 
 def _prepare(document: ClassDocument, reference: Reference) -> _Prepared:
@@ -79,7 +80,7 @@ def _prepare(document: ClassDocument, reference: Reference) -> _Prepared:
     return _Prepared(document, reference, stations, groups, batches, early, findings)
 
 
-def _finish(prepared: _Prepared, timetable: Timetable, scheduling: tuple[Finding, ...]) -> Plan:
+def _finish(prepared: _Prepared, timetable: Timetable, scheduling: tuple[Finding, ...], *, is_final: bool = False) -> Plan:
     document, reference = prepared.document, prepared.reference
     chores, cleaning = clean_up(document, timetable.tasks)
     tasks, loads = (*timetable.tasks, *chores), timetable.loads
@@ -87,8 +88,10 @@ def _finish(prepared: _Prepared, timetable: Timetable, scheduling: tuple[Finding
     blocked = {finding.about.removeprefix("station ") for finding in findings if finding.level == "blocker"}
     batches = tuple(batch for batch in prepared.batches if batch.station not in blocked)
     counts = jar_counts(document, prepared.groups, batches)
-    shopping, buying = purchase(document, batches, counts, reference)
-    findings = (*findings, *buying)
+    shopping, buying = purchase(document, batches, reference)
+    seats = _break_even(prepared, fuel_cost(document, tasks, loads)) if is_final else None
+    costs, pricing = cost(document, shopping, tasks, loads, break_even_people=seats)
+    findings = (*findings, *buying, *pricing)
     found, more = verdict(document, timetable, findings)
     findings = _in_order((*findings, *more))
     return Plan(
@@ -103,7 +106,7 @@ def _finish(prepared: _Prepared, timetable: Timetable, scheduling: tuple[Finding
         jars=counts,
         take_home=take_home(document, prepared.groups, batches, loads),
         shopping=shopping,
-        cost=cost(document, shopping, loads, reference),
+        cost=costs,
         ahead=prepared.ahead,
         schedule=agenda(document, tasks, loads),
         briefs=briefs(document, prepared.stations, prepared.groups, batches, timetable.tasks, loads, findings, reference),
@@ -111,6 +114,19 @@ def _finish(prepared: _Prepared, timetable: Timetable, scheduling: tuple[Finding
         cautions=reference.cautions.for_class(dict.fromkeys(station.method for station in document.stations)),
         editions=dict(reference.editions),
     )
+
+
+def _break_even(prepared: _Prepared, fuel: Decimal) -> int | None:
+    """Return from how many people the fees cover the class: amounts and shopping are worked out anew for each number."""
+
+    def cost_for(people: int) -> Decimal:
+        document = with_people(prepared.document, people)
+        groups, _ = split(document, prepared.stations)
+        batches, _ = amounts(document, prepared.stations, groups, prepared.reference)
+        shopping, _ = purchase(document, batches, prepared.reference)
+        return packages_cost(shopping) + Decimal(document.costs.fixed) + Decimal(document.costs.per_person) * people + fuel
+
+    return break_even(prepared.document, cost_for)
 
 
 def _in_order(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
