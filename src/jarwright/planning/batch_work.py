@@ -56,7 +56,7 @@ def work_of(batch_id: str, batch: PublishedBatch, doing: Doing) -> tuple[tuple[W
     tasks = tuple(
         WorkTask(
             id=names[i],
-            kind=step.kind,
+            kind=_kind(step),
             name=step.name,
             text=step.text,
             minutes=max(1, planned(spans[i], doing.plan_on)),
@@ -75,6 +75,11 @@ def work_of(batch_id: str, batch: PublishedBatch, doing: Doing) -> tuple[tuple[W
 def people_factor(people: int) -> float:
     """Return how much longer than a group of four these people prepare: 4 / people from 3 to 5, at most twice for fewer, 0.8 for more."""
     return min(2.0, max(0.8, PEOPLE_OF_A_STEP / max(1, people)))
+
+
+def _kind(step: Step) -> str:
+    """A part of the cooking that is done off the heat (pressing, skinning) is work like any other."""
+    return "prep" if step.kind == "cook" and not step.burners else step.kind
 
 
 def _with_jars(steps: tuple[Step, ...]) -> tuple[Step, ...]:
