@@ -67,18 +67,18 @@ def gap(height: float) -> Block:
 
 def rule() -> list[Block]:
     """Return a hairline over the whole width with space around it."""
-    return [gap(6), HRFlowable(width="100%", thickness=0.7, color=HexColor(HAIRLINE), spaceBefore=0, spaceAfter=0), gap(10)]
+    return [gap(5), HRFlowable(width="100%", thickness=0.7, color=HexColor(HAIRLINE), spaceBefore=0, spaceAfter=0), gap(8)]
 
 
-def grid(rows: Sequence[Sequence[Any]], widths: Sequence[float], *styles: tuple[Any, ...], repeat: int = 0) -> Block:
-    """Return a table without padding that may be divided between and inside rows; `repeat` rows head every part."""
+def grid(rows: Sequence[Sequence[Any]], widths: Sequence[float], *styles: tuple[Any, ...], repeat: int = 0, whole: bool = False) -> Block:
+    """Return a table without padding that may be divided unless it is `whole`; `repeat` rows head every part."""
     return Table(
         [list(row) for row in rows],
         colWidths=list(widths),
         style=[*FLAT, *styles],
         repeatRows=repeat,
-        splitByRow=1,
-        splitInRow=1,
+        splitByRow=int(not whole),
+        splitInRow=int(not whole),
         hAlign="LEFT",
     )
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from reportlab.lib.colors import HexColor
 
-from jarwright.model.plan import Finding, Plan, StationBrief
+from jarwright.model.plan import CardLine, Finding, Plan, StationBrief
 from jarwright.papers.blocks import Block, Lid, boxed, gap, grid, rule, words
 from jarwright.papers.house_style import (
     BOLD,
@@ -31,6 +31,7 @@ from jarwright.units import kitchen_fraction
 NOT_READY = "Not ready to teach"
 BOX = "\u2610"
 LEFT_PT, RIGHT_PT = 330.0, 186.0
+_LONGEST_WHOLE_STEP = 500
 _FIGURE = re.compile(r"(?<![\w/.])(\d[\d/.,]*(?:[ -]\d/\d)?(?: to \d+)?[ -](?:minutes?|hours?|in\.|inch(?:es)?|pounds?|jars?|°F))(?!\w)")
 
 
@@ -57,14 +58,13 @@ def head(plan: Plan, brief: StationBrief, colour: str) -> list[Block]:
 
 def short_head(plan: Plan, brief: StationBrief, colour: str) -> list[Block]:
     """Return the head of a further page."""
-    name = words(markup(brief.title, most=70), size=16, font=BOLD)
+    name = [words(markup(brief.title, most=70), size=16, font=BOLD)]
+    if carries_process(brief):
+        name.append(words(f"<b>{_process(brief)}</b>, {_process_words(brief)}"))
     about = words(f"{markup(plan.document.title, most=50)}, <b>{elevation_in_words(plan)}</b>", size=10.5, right=True)
     row = [Lid(printable(brief.letter, most=4), colour, radius=16), name, about]
-    blocks = [*_not_ready_strip(plan, brief), grid([row], [44, WIDTH_PT - 44 - 170, 170], ("VALIGN", (0, 0), (-1, -1), "MIDDLE"))]
-    if carries_process(brief):
-        figures = f"<b>{_process(brief)}</b>, {_process_words(brief)}"
-        blocks += [gap(6), words(figures, size=12.5)]
-    return [*blocks, *rule()]
+    table = grid([row], [44, WIDTH_PT - 44 - 150, 150], ("VALIGN", (0, 0), (-1, -1), "MIDDLE"))
+    return [*_not_ready_strip(plan, brief), table, *rule()]
 
 
 def people(brief: StationBrief) -> list[Block]:
@@ -96,34 +96,29 @@ def to_settle(plan: Plan, brief: StationBrief) -> list[Block]:
     return [*blocks, *people(brief)]
 
 
-def left_column(plan: Plan, brief: StationBrief, colour: str) -> list[Block]:
-    """Return what to do and when, each line with its clock time and a box to tick."""
-    if not brief.lines or brief.blocked:
-        return []
-    rows: list[list[Any]] = [[words("What to do, and when", size=15, font=BOLD), "", ""]]
-    for line in brief.lines:
-        clock = plan.document.clock(line.minute) if line.minute is not None else ""
-        rows.append(
-            [
-                words(clock, size=12.5, leading=16, font=BOLD, colour=colour, right=True),
-                words(BOX, size=15, leading=16, font=REGULAR, colour=QUIET_INK, right=True),
-                words(_with_bold_figures(markup(line.text, most=20_000)), size=12.5, leading=16),
-            ]
-        )
-    return [
-        grid(
-            rows,
-            [44, 25, LEFT_PT - 69],
-            ("SPAN", (0, 0), (-1, 0)),
-            ("LEFTPADDING", (2, 1), (2, -1), 8),
-            ("BOTTOMPADDING", (0, 0), (-1, -1), 7),
-            repeat=1,
-        )
+def steps_heading() -> Block:
+    """Return the heading of the steps, said again on every page they take."""
+    return words("What to do, and when", size=15, font=BOLD, after=7)
+
+
+def steps(plan: Plan, brief: StationBrief, colour: str, *, width: float) -> list[Block]:
+    """Return what to do and when, each line with its clock time and a box to tick; a blocked station does nothing."""
+    return [] if brief.blocked else [_step(plan, line, colour, width) for line in brief.lines]
+
+
+def _step(plan: Plan, line: CardLine, colour: str, width: float) -> Block:
+    clock = plan.document.clock(line.minute) if line.minute is not None else ""
+    row = [
+        words(clock, size=12.5, leading=16, font=BOLD, colour=colour, right=True),
+        words(BOX, size=15, leading=16, font=REGULAR, colour=QUIET_INK, right=True),
+        words(_with_bold_figures(markup(line.text, most=20_000)), size=12.5, leading=16),
     ]
+    styles = (("LEFTPADDING", (2, 0), (2, 0), 8), ("BOTTOMPADDING", (0, 0), (-1, -1), 5))
+    return grid([row], [44, 25, width - 69], *styles, whole=len(line.text) <= _LONGEST_WHOLE_STEP)
 
 
 def right_column(brief: StationBrief) -> list[Block]:
-    """Return this station's amounts, its tools, and what goes home."""
+    """Return this station's amounts, its tools, what goes home, and what its figures rest on."""
     blocks: list[Block] = []
     if brief.amounts:
         rows: list[list[Any]] = [[words("Your amounts", size=15, font=BOLD), ""]]
@@ -142,7 +137,10 @@ def right_column(brief: StationBrief) -> list[Block]:
         tools = ", ".join(brief.tools)
         blocks += [_titled("Tools", f"{tools[:1].upper()}{tools[1:]}."), gap(12)]
     if brief.take_home:
-        blocks.append(_titled("To take home", brief.take_home))
+        blocks += [_titled("To take home", brief.take_home), gap(12)]
+    if brief.figure_notes:
+        notes = " ".join(f"{note.rstrip('.')}." for note in brief.figure_notes)
+        blocks.append(_titled("Notes", notes, size=10.5))
     return blocks
 
 
@@ -208,16 +206,17 @@ def _marks(plan: Plan, brief: StationBrief) -> list[str]:
     return [said[kind] for kind in sorted(kinds) if kind in said]
 
 
-def _titled(title: str, text: str) -> Block:
+def _titled(title: str, text: str, *, size: float = 12.5) -> Block:
     """Return a heading that stays with its text, and is said again where that goes on over the page."""
-    rows = [[words(title, size=15, font=BOLD)], [words(markup(text, most=2000), size=12.5, leading=16)]]
-    return grid(rows, [RIGHT_PT], ("BOTTOMPADDING", (0, 0), (-1, 0), 4), repeat=1)
+    rows = [[words(title, size=15, font=BOLD)], [words(markup(text, most=4000), size=size)]]
+    whole = len(text) <= _LONGEST_WHOLE_STEP
+    return grid(rows, [RIGHT_PT], ("BOTTOMPADDING", (0, 0), (-1, 0), 4), repeat=1, whole=whole)
 
 
 def _cautions(brief: StationBrief) -> Block:
-    said = [words("Take care", size=13, font=BOLD, colour=TIGHT_INK, after=2)]
+    said = [words("Take care", size=12, font=BOLD, colour=TIGHT_INK, after=2)]
     mark = f'<font name="{BOLD}" color="{TIGHT_INK}">•</font>\u00a0'
-    said.append(words(" ".join(mark + _with_bold_figures(_sentence(each.text)) for each in brief.cautions), size=9.5, leading=12.2))
+    said.append(words(" ".join(mark + _with_bold_figures(_sentence(each.text)) for each in brief.cautions), size=8.8, leading=11))
     return boxed(said, WIDTH_PT, fill=TIGHT, edge=TIGHT_INK)
 
 
@@ -230,8 +229,6 @@ def _source_lines(plan: Plan, brief: StationBrief) -> list[str]:
         )
         if brief.headspace_source:
             lines.append(f"Headspace: {markup(brief.headspace_source)}.")
-    if brief.figure_notes:
-        lines.append(" ".join(_sentence(note) for note in brief.figure_notes))
     return lines
 
 
