@@ -1,6 +1,7 @@
 """Whole packages that cover an amount."""
 
 import itertools
+import time
 
 import pytest
 from hypothesis import given
@@ -71,3 +72,56 @@ def test_cover_is_the_best_of_all_there_are(need, offers, priced):
     best = min(worth(counts) for counts in every if worth(counts)[1] >= need)
 
     assert worth(cover(need, sizes, prices)) == best
+
+
+def test_25_lb_of_sugar_come_in_the_cheapest_bags():
+    """One 10 lb and four 4 lb bags are 22.80; two of each 24.00, three tens 25.20."""
+    assert cover(25, [10, 4], [840, 360]) == (1, 4)
+
+
+def test_with_the_same_cost_less_is_left_over():
+    """Two boxes of six cost what one of fifteen does; twelve are enough."""
+    assert cover(12, [15, 6], [600, 300]) == (0, 2)
+
+
+def test_a_bushel_short_by_two_pounds_is_filled_up():
+    """50 lb are not in a 48 lb bushel, so a peck of 12 lb comes with it; else jars would stay empty."""
+    assert cover(50, [48, 12], [3600, 1200]) == (1, 1)
+
+
+@given(
+    need=st.integers(1, 3000),
+    offers=st.lists(st.tuples(st.integers(1, 12), st.integers(0, 99)), min_size=1, max_size=4),
+    priced=st.booleans(),
+)
+def test_large_need_is_covered_as_well_as_a_small_one(need, offers, priced):
+    """Checked against the best way to every amount there is: the shortcut for large needs loses nothing."""
+    sizes = [size for size, _ in offers]
+    prices = [price if priced else None for _, price in offers]
+    best = {0: (0, 0)}
+    for amount in range(1, need + max(sizes)):
+        before = [(amount - size, price or 0) for size, price in zip(sizes, prices, strict=True)]
+        ways = [(best[less][0] + price, best[less][1] + 1) for less, price in before if less in best and less < need]
+        if ways:
+            best[amount] = min(ways)
+    counts = cover(need, sizes, prices)
+    total = sum(count * size for count, size in zip(counts, sizes, strict=True))
+    cost = sum(count * (price or 0) for count, price in zip(counts, prices, strict=True))
+
+    assert (cost, total, sum(counts)) == min((cost, amount, count) for amount, (cost, count) in best.items() if amount >= need)
+
+
+def test_a_thousand_pounds_in_odd_packages_are_covered_exactly():
+    """A kilogram is 2.204 lb: 40 bags of 25 lb fit to the ounce, and nothing odd is needed."""
+    assert cover(1_000_000, [2204, 5000, 25_000], [None, None, None]) == (0, 0, 40)
+
+
+def test_a_slip_of_the_finger_is_answered_at_once():
+    """A million times too much is still covered, before the window seems to hang."""
+    sizes = [453_592, 1_000_003, 226_795, 99_991]
+    start = time.perf_counter()
+
+    counts = cover(10**12 + 7, sizes, [123, 271, 65, 31])
+
+    assert sum(count * size for count, size in zip(counts, sizes, strict=True)) >= 10**12 + 7
+    assert time.perf_counter() - start < 5
