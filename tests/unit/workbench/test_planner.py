@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from jarwright.errors import PlanError
+from jarwright.storage.templates import new_from_template
 from jarwright.workbench import edits
 from jarwright.workbench.open_class import OpenClass
 from jarwright.workbench.planner import Answer, Exported, PlanRunner
@@ -237,3 +238,18 @@ def test_closing_stops_the_plan_and_delivers_nothing(document, window, planner, 
         window.run_one()
 
     assert (window.answers, done) == ([], [])
+
+
+def test_real_planner_and_papers_answer_to_the_same_call(tmp_path, window):
+    """What the fakes stand for takes the arguments the runner gives."""
+    runner = PlanRunner(window.answers.append, window.post)
+    done = []
+
+    runner.request(new_from_template("tomato-evening"))
+    window.run_until_final()
+    runner.export(window.answers[-1].plan, tmp_path, done.append, only=["plan"])
+    window.run_one()
+    runner.close()
+
+    assert (window.answers[-1].error, window.answers[-1].plan.verdict.fits) == (None, True)
+    assert [(path.name, path.exists()) for path in done[0].paths] == [("plan.json", True)]
