@@ -46,11 +46,6 @@ def cost(
     return found, (_unpriced(unpriced),) if unpriced else ()
 
 
-def variable_cost(document: ClassDocument, shopping: tuple[ShoppingLine, ...]) -> Decimal:
-    """Return the part of the cost that changes with the people who come: packages, and what each of them costs."""
-    return packages_cost(shopping) + Decimal(document.costs.per_person) * len(document.attending)
-
-
 def packages_cost(shopping: tuple[ShoppingLine, ...]) -> Decimal:
     """Return what the packages cost whose price is known."""
     return sum(

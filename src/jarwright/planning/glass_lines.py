@@ -41,6 +41,7 @@ class _Glass:
     def lines(self, needs: tuple[JarNeed, ...]) -> Iterator[ShoppingLine]:
         for need in needs:
             yield self.line("jars", need.mouth, need.stations, need.on_hand, size=need.size)
+        held = self.bands_on_hand([mouth for mouth in MOUTHS if any(need.mouth == mouth for need in needs)], needs)
         for kind in ("screw bands", "lids"):
             for mouth in MOUTHS:
                 stations: dict[str, int] = defaultdict(int)
@@ -50,7 +51,7 @@ class _Glass:
                 if kind == "lids":
                     stations = {station: lids_for(jars) for station, jars in stations.items()}
                 if stations:
-                    yield self.line(kind, mouth, stations, self.bands_on_hand(mouth) if kind == "screw bands" else 0)
+                    yield self.line(kind, mouth, stations, held[mouth] if kind == "screw bands" else 0)
 
     def line(self, kind: str, mouth: str, stations: dict[str, int], on_hand: int, *, size: str | None = None) -> ShoppingLine:
         need = sum(stations.values())
@@ -109,14 +110,19 @@ class _Glass:
                 if other != "jars":
                     self.comes_along[other, mouth].append(PackageCount(label, package.amount, "each", package.count, "0.00"))
 
-    def bands_on_hand(self, mouth: str) -> int:
-        held = 0
+    def bands_on_hand(self, mouths: list[str], needs: tuple[JarNeed, ...]) -> dict[str, int]:
+        """Return the screw bands there are by mouth; where it is not told they do for the first mouth, and what is left for the last."""
+        told: dict[str | None, int] = defaultdict(int)
         for each in self.document.on_hand:
             known, count = glass(each.item), count_of(each.amount, each.unit)
-            if known is None or count is None or known.mouth not in (None, mouth):
-                continue
-            if known.kind == "screw bands" or "screw bands" in known.brings:
-                held += count
+            if known is not None and count is not None and "screw bands" in (known.kind, *known.brings):
+                told[known.mouth] += count
+        held = {}
+        for mouth in mouths:
+            wanted = sum(need.need for need in needs if need.mouth == mouth)
+            more = told[None] if mouth == mouths[-1] else min(told[None], max(0, wanted - told[mouth]))
+            told[None] -= more
+            held[mouth] = told[mouth] + more
         return held
 
 

@@ -13,13 +13,13 @@ from jarwright.model.plan import Finding, Quantity, ShoppingLine
 from jarwright.model.recipe import Ingredient, Purchase
 from jarwright.planning.glass_lines import glass_lines
 from jarwright.planning.goods import count_of, glass, same_item
-from jarwright.planning.packages import CLOSE, Offer, bought, hundredths_down, hundredths_up, line_cost, shared_out
+from jarwright.planning.packages import CLOSE, PARTS, Offer, bought, hundredths_down, hundredths_up, line_cost, shared_out
 from jarwright.planning.settings import SETTINGS
 from jarwright.planning.work import BatchWork
 from jarwright.reference.library import Reference
 from jarwright.units import VOLUME_ML, WEIGHT_G, convert, is_convertible, plain_unit
 
-AISLES = ("produce", "baking", "spices", "canning", "other")
+AISLES = ("produce", "baking", "spices", "canning", "dairy", "other")
 DOUBTS = ("memory", "common practice", "computed", "seen")
 WHOLE_UNITS = ("each", "package")
 MOST_MARKET_UNITS = 8
@@ -148,7 +148,7 @@ class _Buying:
             amount = self.in_unit(need, each.amount, each.unit)
             if amount is None:
                 self.unused("packages", each.item, each.amount, each.unit, need.unit, "among the packages")
-            elif amount > CLOSE:
+            elif amount >= 1 / PARTS:
                 own.append(Offer(f"{each.amount:g} {plain_unit(each.unit)}", amount, need.unit, each.price))
         if own:
             return _Offers(tuple(own))
