@@ -11,13 +11,12 @@ from PySide6.QtWidgets import QApplication
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from sample_plan import sample_plan  # noqa: E402
-
-from jarwright.desktop.colours import DARK, LIGHT  # noqa: E402
-from jarwright.desktop.look import dress  # noqa: E402
-from jarwright.desktop.main_window import MainWindow  # noqa: E402
-from jarwright.desktop.questions import DISCARD, Questions  # noqa: E402
-from jarwright.workbench.open_class import OpenClass  # noqa: E402
+from jarwright.desktop.colours import DARK, LIGHT
+from jarwright.desktop.look import dress
+from jarwright.desktop.main_window import MainWindow
+from jarwright.desktop.questions import DISCARD, Questions
+from jarwright.workbench.open_class import OpenClass
+from sample_plan import sample_plan
 
 
 class Answers(Questions):

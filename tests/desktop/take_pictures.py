@@ -16,13 +16,13 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from PySide6.QtWidgets import QApplication
-from sample_plan import sample_plan
 
 from jarwright.desktop.colours import DARK, LIGHT
 from jarwright.desktop.look import dress
 from jarwright.desktop.main_window import MainWindow
 from jarwright.storage.documents import read_document
 from jarwright.workbench.open_class import OpenClass
+from sample_plan import sample_plan
 
 SIZES = ((1440, 900), (1100, 700))
 
@@ -39,6 +39,7 @@ def take_all(folder: Path, path: Path | None) -> None:
         window.show()
         _wait_for_plan(application, window)
         for width, height in SIZES:
+            application.processEvents()
             window.resize(width, height)
             for key in window.places:
                 window.go(key)
@@ -47,6 +48,7 @@ def take_all(folder: Path, path: Path | None) -> None:
             window.panel.open()
             _shoot(application, window, folder / f"findings-{scheme}-{width}x{height}@{ratio}.png")
             window.panel.put_away()
+            application.processEvents()
         window.close()
 
 

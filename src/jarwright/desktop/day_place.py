@@ -26,10 +26,10 @@ PICK_UP_WORDS = (
 )
 SHARE_WORDS = (("own-station", "of their own station"), ("one-of-each", "of every station"))
 HOURS = (
-    ("access", "&Kitchen opens", "for the staff"),
-    ("doors", "Doo&rs open", "for participants"),
+    ("access", "Kitchen &opens", "for the staff"),
+    ("doors", "&Doors open", "for participants"),
     ("start", "&Starts", ""),
-    ("end", "&Ends", ""),
+    ("end", "E&nds", ""),
     ("clear_by", "&Clear by", "kitchen handed back"),
 )
 
@@ -44,7 +44,7 @@ class DayPlace(Place):
         self._texts: dict[str, TextField] = {}
         self._hints: dict[str, Any] = {}
         self._share, self._pick_up = ChoiceField(name="share"), ChoiceField(name="pick_up")
-        self._minors = QCheckBox("&Minors may take part")
+        self._minors = QCheckBox("Minors ma&y take part")
         self._minors.setObjectName("minors")
         self._jars = label(wrap=True)
         self._cost = label(wrap=True)
@@ -70,9 +70,9 @@ class DayPlace(Place):
         frame, column = _titled("Class")
         form = Form()
         self._add(form, "title", "&Title")
-        self._add(form, "date", "&Date", width=130)
+        self._add(form, "date", "D&ate", width=130)
         self._add(form, "site", "&Place")
-        self._add(form, "elevation", "&Elevation, ft", width=130, align_right=True)
+        self._add(form, "elevation", "Ele&vation, ft", width=130, align_right=True)
         self._texts["elevation"].setFont(letters(LARGE, bold=True))
         column.addLayout(form)
         column.addWidget(self._minors)
@@ -92,10 +92,10 @@ class DayPlace(Place):
         frame, column = _titled("Jars to take home")
         form = Form()
         self._add(form, "jars_each", "&Jars each", width=90, align_right=True)
-        form.add("&Of which", self._share)
-        self._add(form, "spare", "Spare at each stat&ion", width=90, align_right=True)
-        self._add(form, "held_back", "&Held back at each", width=90, align_right=True)
-        form.add("The&y are", self._pick_up)
+        form.add("Of &which", self._share)
+        self._add(form, "spare", "Spare at eac&h station", width=90, align_right=True)
+        self._add(form, "held_back", "Held &back at each", width=90, align_right=True)
+        form.add("Pic&k-up", self._pick_up)
         column.addLayout(form)
         column.addWidget(self._jars)
         column.addStretch(1)
@@ -105,9 +105,9 @@ class DayPlace(Place):
         frame, column = _titled("Seats and costs")
         form = Form()
         self._add(form, "minimum", "&Least people", width=90, align_right=True)
-        self._add(form, "maximum", "Most people (&x)", width=90, align_right=True)
-        self._add(form, "fee", "&Fee for a seat", width=90, align_right=True)
-        self._add(form, "fixed", "Fixed c&osts", width=90, align_right=True)
+        self._add(form, "maximum", "&Most people", width=90, align_right=True)
+        self._add(form, "fee", "Fee fo&r a seat", width=90, align_right=True)
+        self._add(form, "fixed", "Fi&xed costs", width=90, align_right=True)
         column.addLayout(form)
         column.addWidget(self._cost)
         column.addStretch(1)
@@ -169,7 +169,7 @@ class DayPlace(Place):
     def show_plan(self, plan: Plan) -> None:
         """Say how many jars that makes and what it costs."""
         lines = [
-            f"{jar_words(each.size, each.promised)} promised, {each.made_low} to {each.made_high} made, {each.spare} spare"
+            f"{jar_words(each.size, each.promised)} promised, {_from_to(each.made_low, each.made_high)} made, {each.spare} spare"
             for each in plan.jars
         ]
         self._jars.setText("\n".join(lines) or "No jars are planned yet.")
@@ -194,6 +194,10 @@ class DayPlace(Place):
         field = self._pick_up if name == "pick_up" else self._texts[name or "title"]
         field.setFocus()
         return True
+
+
+def _from_to(low: int, high: int) -> str:
+    return str(low) if low == high else f"{low} to {high}"
 
 
 def _hour_maker(name: str) -> Callable[[str], edits.Edit]:

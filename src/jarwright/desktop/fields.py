@@ -9,7 +9,7 @@ from PySide6.QtGui import QKeyEvent, QKeySequence, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QWidget
 
 from jarwright.desktop.lettering import SMALL, letters
-from jarwright.desktop.parts import label
+from jarwright.desktop.parts import label, row
 from jarwright.errors import DocumentError
 
 STEPS = (QKeySequence.StandardKey.Undo, QKeySequence.StandardKey.Redo)
@@ -83,7 +83,7 @@ class ChoiceField(QComboBox):
         self.setObjectName(name)
         self.setFont(letters(SMALL))
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
-        self.setMinimumContentsLength(8)
+        self.setMinimumContentsLength(5)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         if width is not None:
             self.setFixedWidth(width)
@@ -107,7 +107,7 @@ class ChoiceField(QComboBox):
 
 
 class Form(QGridLayout):
-    """Fields under each other, each with its name to the left and a hint to the right."""
+    """Fields under each other, each with its name to the left; a narrow one has a hint to its right."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -125,8 +125,10 @@ class Form(QGridLayout):
         said = label(hint, role="quiet")
         self.addWidget(name, at, 0)
         fixed = field.minimumWidth() == field.maximumWidth()
-        self.addWidget(field, at, 1, Qt.AlignmentFlag.AlignLeft if fixed else Qt.AlignmentFlag(0))
-        self.addWidget(said, at, 2)
+        if fixed:
+            self.addLayout(row(field, said, 1), at, 1)
+        else:
+            self.addWidget(field, at, 1)
         return said
 
 

@@ -63,6 +63,7 @@ class FindingsPanel(QFrame):
     def open(self) -> None:
         """Show the list and give it the keyboard."""
         self.setVisible(True)
+        self.raise_()
         self._list.setFocus()
 
     def put_away(self) -> None:

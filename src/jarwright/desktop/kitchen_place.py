@@ -78,9 +78,9 @@ class KitchenPlace(Place):
     def _canner_columns(self) -> Sequence[Column]:
         return (
             Column(title="Name", read=lambda each: each.name, write=lambda each, text: edits.rename_canner(each.id, text)),
-            Column(title="Kind", read=lambda each: each.kind, write=_canner("kind"), choices=lambda: KIND_WORDS, width=130),
+            Column(title="Kind", read=lambda each: each.kind, write=_canner("kind"), choices=lambda: KIND_WORDS, width=122),
             *(
-                Column(title=title, read=_held(size), write=_hold(size), width=82 if size != "half-pint" else 102, is_number=True)
+                Column(title=title, read=_held(size), write=_hold(size), width=78 if size != "half-pint" else 100, is_number=True)
                 for size, title in (("quart", "Quarts"), ("pint", "Pints"), ("half-pint", "Half-pints"))
             ),
             Column(
@@ -90,7 +90,7 @@ class KitchenPlace(Place):
                 width=92,
                 is_number=True,
             ),
-            Column(title="Gauge", read=lambda each: each.gauge, write=_canner("gauge"), choices=lambda: GAUGE_WORDS, width=96),
+            Column(title="Gauge", read=lambda each: each.gauge, write=_canner("gauge"), choices=lambda: GAUGE_WORDS, width=92),
             Column(
                 title="Own burner",
                 read=lambda each: each.burner,

@@ -32,11 +32,12 @@ class ListCard(QFrame):
         add: tuple[str, Callable[[], Edit]],
         remove: Callable[[str], Edit],
         empty: str,
+        rows_shown: int = 1000,
     ) -> None:
         super().__init__()
         self.setProperty("role", "card")
         self._remove = remove
-        self.table = EditTable(columns, key=key, name=name, title=title, is_whole=True)
+        self.table = EditTable(columns, key=key, name=name, title=title, rows_shown=rows_shown)
         self._add_button = button(add[0], name=f"add-{name}")
         self._remove_button = button("Remove", name=f"remove-{name}")
         self._remove_button.setAccessibleName(f"Remove from {title}")

@@ -67,7 +67,8 @@ QLineEdit:focus, QComboBox:focus, QSpinBox:focus, QDoubleSpinBox:focus, QDateEdi
     border: 2px solid {accent}; padding: 0 8px; min-height: 32px;
 }}
 QLineEdit[fault="true"] {{ border: 2px solid {late}; padding: 0 8px; min-height: 32px; }}
-QComboBox::drop-down {{ border: none; width: 26px; }}
+QComboBox {{ padding-right: 2px; }}
+QComboBox::drop-down {{ border: none; width: 22px; }}
 QComboBox::down-arrow {{ image: url({chevron}); width: 16px; height: 16px; }}
 QComboBox QAbstractItemView {{
     background: {card}; color: {ink}; border: 1px solid {edge}; selection-background-color: {chosen}; selection-color: {ink}; outline: none;
@@ -90,9 +91,9 @@ QTableView::item {{ padding: 0 9px; }}
 QTableView::item:selected {{ background: {chosen}; color: {ink}; }}
 QTableView::item:focus {{ border: 2px solid {accent}; padding: 0 7px; }}
 QTableView QLineEdit, QTableView QComboBox {{ min-height: 0; border-radius: 0; }}
-QHeaderView {{ background: {card}; border: none; }}
+QHeaderView {{ background: transparent; border: none; }}
 QHeaderView::section {{
-    background: {card}; color: {quiet}; border: none; border-bottom: 1px solid {hairline}; padding: 0 9px; min-height: 34px;
+    background: transparent; color: {quiet}; border: none; border-bottom: 1px solid {hairline}; padding: 0 12px; min-height: 34px;
 }}
 QTableCornerButton::section {{ background: {card}; border: none; }}
 

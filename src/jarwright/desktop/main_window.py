@@ -6,7 +6,7 @@ from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QTimer
-from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QLineEdit, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from jarwright.desktop.day_place import DayPlace
@@ -35,6 +35,7 @@ from jarwright.workbench.edits import Edit
 from jarwright.workbench.open_class import OpenClass
 from jarwright.workbench.planner import Answer, Exported, ExportFunction, PlanFunction, PlanRunner
 
+LOWEST_PANEL = 240
 BUSY_AFTER_MS, STOP_AFTER_MS = 500, 1500
 FIRST_PLACE = "timetable"
 
@@ -94,8 +95,7 @@ class MainWindow(QMainWindow):
         self.strip, self.message = VerdictStrip(), MessagePanel()
         self.rail = Rail([(place.key, place.title) for place in self.places.values()])
         self.bar, self.panel = FindingsBar(), FindingsPanel()
-        self.panel.setVisible(False)
-        self.stack = QStackedWidget()
+        self.stack = Stage(self.panel)
         for place in self.places.values():
             self.stack.addWidget(place)
 
@@ -107,8 +107,7 @@ class MainWindow(QMainWindow):
             layout.setContentsMargins(0, 0, 0, 0)
             layout.setSpacing(0)
         right.addWidget(self.message)
-        right.addWidget(self.stack, 3)
-        right.addWidget(self.panel, 2)
+        right.addWidget(self.stack, 1)
         right.addWidget(self.bar)
         below.addWidget(self.rail)
         below.addLayout(right, 1)
@@ -145,7 +144,8 @@ class MainWindow(QMainWindow):
         menus.add(menus.edit, "redo", "&Redo", self._redo, *keys(Standard.Redo, "Ctrl+Shift+Z"))
         menus.add_places([(place.key, place.title) for place in self.places.values()], self.go)
         menus.go.addSeparator()
-        menus.add(menus.go, "findings", "All &findings", self.panel.open, *keys(Standard.UnknownKey, "F8"))
+        menus.add(menus.go, "first-finding", "&First finding", self.bar.follow, "F7")
+        menus.add(menus.go, "findings", "All &findings", self.panel.open, "F8")
 
     def show_class(self, open_class: OpenClass) -> None:
         """Show this class from now on, and plan it."""
@@ -348,6 +348,13 @@ class MainWindow(QMainWindow):
     def _folder(self) -> Path:
         return self._class.path.parent if self._class.path else Path.home()
 
+    def showEvent(self, event: QShowEvent) -> None:
+        """Give the keyboard to the timetable, where a class is read first."""
+        super().showEvent(event)
+        timetable = self.places[FIRST_PLACE]
+        if isinstance(timetable, TimetablePlace) and self.current_place() is timetable:
+            timetable.chart.setFocus()
+
     def _list_templates(self) -> None:
         self.menus.templates.clear()
         try:
@@ -380,6 +387,22 @@ class MainWindow(QMainWindow):
         if path is not None:
             event.acceptProposedAction()
             self.open_file(path)
+
+
+class Stage(QStackedWidget):
+    """The places, one at a time; the list of all findings lies over the lower half when it is open."""
+
+    def __init__(self, panel: FindingsPanel) -> None:
+        super().__init__()
+        self._panel = panel
+        panel.setParent(self)
+        panel.setVisible(False)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Keep the list at the foot."""
+        super().resizeEvent(event)
+        height = min(self.height(), max(LOWEST_PANEL, self.height() // 2))
+        self._panel.setGeometry(0, self.height() - height, self.width(), height)
 
 
 def fit_to_screen(window: QMainWindow) -> None:

@@ -23,11 +23,11 @@ class Menus(QObject):
         self.templates = QMenu("&New from template", window)
         self.actions: dict[str, QAction] = {}
 
-    def add(self, menu: QMenu, name: str, text: str, do: Callable[[], object], *keys: QKeySequence) -> QAction:
+    def add(self, menu: QMenu, name: str, text: str, do: Callable[[], object], *keys: QKeySequence | str) -> QAction:
         """Add a command to a menu under a name."""
         action = QAction(text, self._window)
         action.setObjectName(f"action-{name}")
-        action.setShortcuts(list(keys))
+        action.setShortcuts([QKeySequence(key) for key in keys])
         action.triggered.connect(lambda _checked=False: do())
         menu.addAction(action)
         self.actions[name] = action

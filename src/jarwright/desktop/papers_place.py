@@ -32,7 +32,7 @@ class PapersPlace(Place):
     def __init__(self, papers: Sequence[str]) -> None:
         super().__init__()
         self._folder: Path | None = None
-        self._export = button("&Export papers", role="primary", name="export")
+        self._export = button("E&xport papers", role="primary", name="export")
         self._export.clicked.connect(lambda: self.export_requested.emit(self.chosen()))
         self._open = button("&Open folder", name="open-folder")
         self._open.clicked.connect(self._open_folder)

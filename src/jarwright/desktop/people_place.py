@@ -70,6 +70,7 @@ class PeoplePlace(Place):
             add=("Add to staff", lambda: edits.add_staff("New helper")),
             remove=edits.remove_staff,
             empty="Nobody is on the staff; a class needs someone who tends the canners.",
+            rows_shown=3,
         )
 
     def _lay_out(self) -> None:

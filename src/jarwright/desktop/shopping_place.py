@@ -14,6 +14,8 @@ from jarwright.model.document import ClassDocument, OnHand
 from jarwright.model.plan import Plan, Quantity, ShoppingLine
 from jarwright.workbench import edits
 
+WORDS = ("package", "cup", "pint", "quart", "gallon")
+
 
 class ShoppingPlace(Place):
     """The list; what is on hand can be typed into it."""
@@ -41,13 +43,13 @@ class ShoppingPlace(Place):
 
     def _columns(self) -> tuple[Column, ...]:
         return (
-            Column(title="Aisle", read=lambda line: line.aisle if _key(line) in self._first_of_aisle else "", width=110),
-            Column(title="Item", read=lambda line: line.item, tip=lambda line: f"{line.note} {line.source}".strip()),
+            Column(title="Aisle", read=lambda line: line.aisle if _key(line) in self._first_of_aisle else "", width=120),
+            Column(title="Item", read=lambda line: line.item, width=230, tip=lambda line: f"{line.note} {line.source}".strip()),
             Column(title="Needed", read=lambda line: _amount(line.need), width=100, is_number=True),
             Column(title="On hand", read=lambda line: _amount(line.on_hand), write=self._have, width=100, is_number=True),
-            Column(title="Buy", read=_packages, width=180, tip=lambda line: line.market),
+            Column(title="Buy", read=_packages, tip=lambda line: line.market),
             Column(title="Stations", read=lambda line: ", ".join(line.stations), width=90),
-            Column(title="Price", read=lambda line: line.cost or "", width=90, is_number=True),
+            Column(title="Price", read=lambda line: (line.cost or "") if line.buy.amount else "", width=90, is_number=True),
         )
 
     def show_document(self, document: ClassDocument) -> None:
@@ -85,7 +87,11 @@ def _key(line: ShoppingLine) -> str:
 
 
 def _amount(quantity: Quantity) -> str:
-    return f"{number(quantity.amount)} {'' if quantity.unit == 'each' else quantity.unit}".strip() if quantity.amount else ""
+    """Write an amount with its unit; units that are words take their plural."""
+    if not quantity.amount:
+        return ""
+    unit = "" if quantity.unit == "each" else quantity.unit
+    return f"{number(quantity.amount)} {unit}{'s' if unit in WORDS and quantity.amount != 1 else ''}".strip()
 
 
 def _packages(line: ShoppingLine) -> str:

@@ -16,7 +16,7 @@ from jarwright.desktop.parts import ShortLabel, button, hairline, label, row
 from jarwright.desktop.saying import feet, station_name
 from jarwright.model.document import ClassDocument, Station
 from jarwright.model.plan import Plan
-from jarwright.model.words import JAR_SIZES, METHOD_NAMES, METHODS, PACKS, jars_named
+from jarwright.model.words import JAR_SIZES, METHODS, PACKS, jars_named
 from jarwright.workbench import edits
 from jarwright.workbench.choices import RecipeChoice, find_choice, recipe_choices
 
@@ -36,7 +36,7 @@ class StationCard(QFrame):
         self._name = TextField(name="name")
         self._fields = {name: ChoiceField(name=name) for name in ("recipe", "pack", "jar", "method", "liquid", "acid")}
         self._salt = QCheckBox("Salt")
-        self._least, self._most = (TextField(name=name, width=56, align_right=True) for name in ("least", "most"))
+        self._least, self._most = (TextField(name=name, width=44, align_right=True) for name in ("least", "most"))
         self._remove = button("", role="flat", name="remove")
         self._minutes, self._method = label(pixels=LARGE, bold=True), ShortLabel()
         self._source = ShortLabel(role="quiet")
@@ -50,10 +50,10 @@ class StationCard(QFrame):
         heading = row(self._lid, self._name, self._remove)
         heading.setStretch(1, 1)
         grid = QGridLayout()
-        grid.setHorizontalSpacing(10)
+        grid.setHorizontalSpacing(8)
         grid.setVerticalSpacing(8)
-        grid.setColumnStretch(1, 1)
-        grid.setColumnStretch(3, 1)
+        grid.setColumnStretch(1, 5)
+        grid.setColumnStretch(3, 4)
         places = {"recipe": (0, 0), "pack": (1, 0), "jar": (1, 2), "method": (2, 0), "liquid": (3, 0), "acid": (3, 0)}
         for name, (line, place) in places.items():
             self._labels[name] = label(name.capitalize())
@@ -63,7 +63,7 @@ class StationCard(QFrame):
         grid.addLayout(self._group_line(), 2, 3)
         grid.addWidget(self._salt, 3, 3)
         column = QVBoxLayout(self)
-        column.setContentsMargins(16, 12, 16, 14)
+        column.setContentsMargins(14, 12, 14, 14)
         column.setSpacing(10)
         column.addLayout(heading)
         column.addLayout(grid)
@@ -76,7 +76,7 @@ class StationCard(QFrame):
         column.addStretch(1)
 
     def _group_line(self) -> QHBoxLayout:
-        return row(self._least, label("to"), self._most, 1, spacing=6)
+        return row(self._least, label("to"), self._most, 1, spacing=4)
 
     def _name_all(self) -> None:
         of = f"of station {self._station}"
@@ -124,7 +124,7 @@ class StationCard(QFrame):
         self._fields["jar"].show_choices(
             _marked([(jar, jars_named(jar)) for jar in JAR_SIZES], choice.jars if choice else None), station.jar
         )
-        methods = _marked([(method, METHOD_NAMES[method]) for method in METHODS], choice.methods if choice else None)
+        methods = _marked([(method, method.replace("-", " ")) for method in METHODS], choice.methods if choice else None)
         self._fields["method"].show_choices(methods, station.method)
         self._show_extras(choice, station)
         self._group = (station.group_size.minimum, station.group_size.maximum)
@@ -138,7 +138,7 @@ class StationCard(QFrame):
             shown = bool(known) or value is not None
             self._labels[name].setVisible(shown)
             self._fields[name].setVisible(shown)
-            self._fields[name].show_choices([(None, "as the recipe says"), *((each, each) for each in known)], value)
+            self._fields[name].show_choices([(None, "usual"), *((each, each) for each in known)], value)
         self._salt.setVisible(bool(choice and choice.takes_salt) or station.salt)
         self._salt.setChecked(station.salt)
 

@@ -195,11 +195,11 @@ class CellEditor(QStyledItemDelegate):
 
 
 class EditTable(QTableView):
-    """The table. `removal_wished` carries the key of the row on which Delete was pressed."""
+    """The table, as high as `rows_shown` rows (0: as there is room). `removal_wished` carries the key of the row to remove."""
 
     removal_wished = Signal(str)
 
-    def __init__(self, columns: Sequence[Column], *, key: Callable[[Any], str], name: str, title: str, is_whole: bool = False) -> None:
+    def __init__(self, columns: Sequence[Column], *, key: Callable[[Any], str], name: str, title: str, rows_shown: int = 0) -> None:
         super().__init__()
         self.setObjectName(name)
         self.setAccessibleName(title)
@@ -231,9 +231,7 @@ class EditTable(QTableView):
                 self.setColumnWidth(place, column.width)
             else:
                 header.setSectionResizeMode(place, QHeaderView.ResizeMode.Stretch)
-        self._is_whole = is_whole
-        if is_whole:
-            self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._rows_shown = rows_shown
 
     def show_rows(self, rows: Sequence[Any]) -> None:
         """Show these rows; the chosen one stays chosen."""
@@ -241,7 +239,7 @@ class EditTable(QTableView):
         self.rows_model.show_rows(rows)
         if key is not None and self.currentIndex().row() < 0:
             self.choose(key, column=max(0, column))
-        if self._is_whole:
+        if self._rows_shown:
             self.setFixedHeight(self.sizeHint().height())
 
     def chosen_key(self) -> str | None:
@@ -258,10 +256,11 @@ class EditTable(QTableView):
         return True
 
     def sizeHint(self) -> QSize:
-        """As high as all rows where the table is shown whole."""
-        if not self._is_whole:
+        """As high as its rows, as many as it is asked to show."""
+        if not self._rows_shown:
             return super().sizeHint()
-        return QSize(super().sizeHint().width(), ROW_HEIGHT * self.rows_model.rowCount() + self.horizontalHeader().sizeHint().height() + 6)
+        rows = min(self.rows_model.rowCount(), self._rows_shown)
+        return QSize(super().sizeHint().width(), ROW_HEIGHT * rows + self.horizontalHeader().sizeHint().height() + 6)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Delete wishes the chosen row away; Enter edits the cell."""

@@ -14,6 +14,7 @@ from jarwright.desktop.saying import GRADE_WORDS, count, finish_sentence, headli
 from jarwright.model.plan import Plan
 
 HEIGHT = 72
+RULER_FROM = 1250
 
 
 class VerdictStrip(QWidget):
@@ -78,6 +79,11 @@ class VerdictStrip(QWidget):
         self._sentence.show_text(says)
         self._finish.show_text("")
         self._colour()
+
+    def resizeEvent(self, event) -> None:
+        """Give the ruler's room to the sentence where the window is narrow."""
+        super().resizeEvent(event)
+        self._ruler.setVisible(self.width() >= RULER_FROM)
 
     def changeEvent(self, event) -> None:
         """Take the new colours."""

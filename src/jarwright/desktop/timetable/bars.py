@@ -80,7 +80,8 @@ class TaskItem(BarItem):
         colours, colour = self.brush.colours, self.brush.colour(self.bar)
         painter.fillRect(self.rect, mixed(colour, colours.page, 0.25 if colours.is_dark else 0.16))
         painter.fillRect(QRectF(self.rect.left(), self.rect.top(), 3, self.rect.height()), QColor(colour))
-        write_whole(painter, self.bar.text, self.rect.adjusted(7, 0, -3, 0), colours.ink)
+        if self.rect.height() >= SPAN_HEIGHT:
+            write_whole(painter, self.bar.text, self.rect.adjusted(7, 0, -3, 0), colours.ink)
 
 
 class AgendaItem(BarItem):
@@ -225,7 +226,7 @@ def captions(lane: Lane, brush: Brush) -> list[tuple[float, str]]:
             continue
         filled = load.phase("load")
         if load.phases[0].name == "preheat" and filled and filled is not load.phases[0]:
-            wanted.append((scale.x(load.start), (f"on {document.clock(load.start)}",)))
+            wanted.append((_beside_start(scale, load.start, metrics), (f"on {document.clock(load.start)}",)))
         left = scale.x(filled.start if filled else load.start) - IN_LOAD
         wanted.append((left, (f"{bar.text}, out {document.clock(load.end)}", bar.text)))
     placed: list[tuple[float, str]] = []
@@ -241,6 +242,12 @@ def captions(lane: Lane, brush: Brush) -> list[tuple[float, str]]:
                 free_from = left + width + 8
                 break
     return placed
+
+
+def _beside_start(scale: Scale, minute: int, metrics: QFontMetricsF) -> float:
+    """Return where the caption of a burner's start begins: after the line of the class's start rather than across it. [px]"""
+    left, line = scale.x(minute), scale.x(0)
+    return line + 5 if left < line < left + metrics.horizontalAdvance("on 10:00") else left
 
 
 class CircuitItem(QGraphicsItem):

@@ -37,7 +37,7 @@ from jarwright.desktop.timetable.story import story_of
 from jarwright.model.plan import Plan
 
 LANE_HEIGHTS = {"station": 32.0, "canner": 54.0, "burner": 28.0, "circuit": 32.0, "keeper": 28.0}
-ROW_HEIGHT = 29.0
+ROW_HEIGHT, LOW_ROW_HEIGHT = 29.0, 13.0
 FOLDED_FIRST = ("burners", "circuits", "keepers")
 ITEMS: dict[str, type[BarItem]] = {"task": TaskItem, "load": LoadItem, "burner": SpanItem, "watch": SpanItem, "agenda": AgendaItem}
 HEIGHTS = {"task": TASK_HEIGHT, "load": LOAD_HEIGHT, "burner": SPAN_HEIGHT, "watch": SPAN_HEIGHT, "agenda": AGENDA_HEIGHT}
@@ -132,23 +132,32 @@ class TimetableChart(QGraphicsView):
         self._choose_again()
 
     def _placed(self, groups: tuple[LaneGroup, ...]) -> tuple[tuple[PlacedGroup, ...], float]:
-        folded = {key for key, is_folded in self._folded.items() if is_folded}
-        room = self.viewport().height()
-        for key in FOLDED_FIRST:
-            if _height(groups, folded) <= room:
-                break
-            if key not in self._folded:
-                folded.add(key)
+        folded, row_height = self._fitted(groups)
         top = AXIS_HEIGHT + AGENDA_HEIGHT
         placed = []
         for group in groups:
             lanes, at = [], top + GROUP_HEIGHT
             for lane in () if group.key in folded else group.lanes:
-                lanes.append(PlacedLane(lane, at, _lane_height(lane)))
-                at += _lane_height(lane)
+                lanes.append(PlacedLane(lane, at, _lane_height(lane, row_height), row_height))
+                at += _lane_height(lane, row_height)
             placed.append(PlacedGroup(group, top, group.key in folded, tuple(lanes)))
             top = at + (4 if lanes else 0)
         return tuple(placed), top
+
+    def _fitted(self, groups: tuple[LaneGroup, ...]) -> tuple[set[str], float]:
+        """Return which groups to fold, and how high rows of tasks are, so that the chart fits its height if it can."""
+        folded = {key for key, is_folded in self._folded.items() if is_folded}
+        room, row_height = self.viewport().height(), ROW_HEIGHT
+        for key in FOLDED_FIRST:
+            if _height(groups, folded, row_height) <= room:
+                break
+            if key == FOLDED_FIRST[1]:
+                row_height = LOW_ROW_HEIGHT
+                if _height(groups, folded, row_height) <= room:
+                    break
+            if key not in self._folded:
+                folded.add(key)
+        return folded, row_height
 
     def _add_lane(self, placed: PlacedLane, brush: Brush) -> None:
         lane = placed.lane
@@ -157,10 +166,17 @@ class TimetableChart(QGraphicsView):
             self._scene.addItem(CircuitItem(lane, brush, rect))
         if lane.kind == "canner":
             self._scene.addItem(CaptionItem(lane, brush, placed.top + LOAD_HEIGHT + 7))
-        self._add_line([self._item(bar, brush, placed.top + bar.row * ROW_HEIGHT, LANE_HEIGHTS[lane.kind]) for bar in lane.bars])
+        self._add_line([self._lane_item(bar, brush, placed) for bar in lane.bars])
 
-    def _item(self, bar: Bar, brush: Brush, top: float, height: float) -> BarItem:
-        own = HEIGHTS[bar.kind]
+    def _lane_item(self, bar: Bar, brush: Brush, placed: PlacedLane) -> BarItem:
+        lane = placed.lane
+        if lane.kind == "station" and lane.rows > 1 and placed.row_height < ROW_HEIGHT:
+            height = placed.row_height
+            return self._item(bar, brush, placed.top + 3 + bar.row * height, height, own=height - 2)
+        return self._item(bar, brush, placed.top + bar.row * ROW_HEIGHT, LANE_HEIGHTS[lane.kind])
+
+    def _item(self, bar: Bar, brush: Brush, top: float, height: float, *, own: float = 0.0) -> BarItem:
+        own = own or HEIGHTS[bar.kind]
         inset = 4.0 if bar.kind == "load" else (height - own) / 2
         left, right = brush.scale.x(bar.start), brush.scale.x(bar.end)
         return ITEMS[bar.kind](bar, brush, QRectF(left, top + inset, max(4.0, right - left - 1), own))
@@ -286,14 +302,16 @@ def _about(item: BarItem | HeadingItem) -> str:
     return item.about if isinstance(item, HeadingItem) else item.bar.about
 
 
-def _lane_height(lane: Lane) -> float:
+def _lane_height(lane: Lane, row_height: float) -> float:
+    if lane.kind == "station" and row_height < ROW_HEIGHT:
+        return max(LANE_HEIGHTS["station"], lane.rows * row_height + 6)
     return LANE_HEIGHTS[lane.kind] + (lane.rows - 1) * ROW_HEIGHT
 
 
-def _height(groups: tuple[LaneGroup, ...], folded: set[str]) -> float:
+def _height(groups: tuple[LaneGroup, ...], folded: set[str], row_height: float) -> float:
     total = AXIS_HEIGHT + AGENDA_HEIGHT
     for group in groups:
         total += GROUP_HEIGHT
         if group.key not in folded:
-            total += sum(_lane_height(lane) for lane in group.lanes) + 4
+            total += sum(_lane_height(lane, row_height) for lane in group.lanes) + 4
     return total

@@ -16,7 +16,7 @@ from jarwright.desktop.timetable.lanes import Lane, LaneGroup
 from jarwright.desktop.timetable.scale import clock_marks, next_clock_minute
 from jarwright.model.plan import Plan
 
-LABEL_COLUMN, AXIS_HEIGHT, AGENDA_HEIGHT, GROUP_HEIGHT = 200.0, 34.0, 28.0, 26.0
+LABEL_COLUMN, AXIS_HEIGHT, AGENDA_HEIGHT, GROUP_HEIGHT = 216.0, 34.0, 28.0, 26.0
 INDENT = 18.0
 
 
@@ -27,6 +27,7 @@ class PlacedLane:
     lane: Lane
     top: float
     height: float
+    row_height: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,9 +123,13 @@ class FrameItem(QGraphicsItem):
             position = position_of(document, lane.station)
             paint_lid(painter, centre, IN_LANE, letter_of(document, lane.station), position, colours, rim=colours.page)
             room.setLeft(INDENT + 2 * IN_LANE + 8)
-        text = _cut(lane.title, room.width() - note_width, bold=True)
-        write(painter, text, room, colours.ink, font=letters(BODY, bold=True))
-        write(painter, lane.note, room, colours.quiet, align=Qt.AlignmentFlag.AlignRight)
+        name_width = QFontMetricsF(letters(BODY, bold=True)).horizontalAdvance(lane.title)
+        if name_width + note_width <= room.width():
+            write(painter, lane.note, room, colours.quiet, align=Qt.AlignmentFlag.AlignRight)
+        elif placed.height >= 50:
+            write(painter, lane.note, room.translated(0, 21), colours.quiet)
+        font = letters(BODY, bold=True) if name_width <= room.width() else narrow_letters(SMALL, bold=True)
+        write(painter, QFontMetricsF(font).elidedText(lane.title, Qt.TextElideMode.ElideRight, room.width()), room, colours.ink, font=font)
         if lane.kind == "circuit":
             self._peak(painter, placed)
 
@@ -201,7 +206,7 @@ class HeadingItem(QGraphicsItem):
         after = INDENT + QFontMetricsF(font).horizontalAdvance(self.placed.group.title) + 14
         if self.placed.is_folded:
             self._summarise(painter, LABEL_COLUMN + 8, colours.ink)
-        elif self.placed.group.key == "keepers":
+        elif self.placed.group.note:
             self._summarise(painter, after, colours.quiet)
         if self.is_chosen and self.has_focus:
             painter.setBrush(Qt.BrushStyle.NoBrush)
@@ -209,8 +214,9 @@ class HeadingItem(QGraphicsItem):
             painter.drawRoundedRect(rect.adjusted(1, 2, -2, -2), 4, 4)
 
     def _summarise(self, painter: QPainter, left: float, colour: str) -> None:
-        """Write the summary on a ground of its own, so that no line runs through it."""
-        text, rect = self.placed.group.summary, self.boundingRect()
+        """Write summary or note on a ground of its own, so that no line runs through it."""
+        group = self.placed.group
+        text, rect = group.summary if self.placed.is_folded else group.note, self.boundingRect()
         width = QFontMetricsF(narrow_letters(SMALL)).horizontalAdvance(text)
         painter.fillRect(QRectF(left - 4, rect.top() + 2, width + 8, rect.height() - 4), QColor(self._colours.page))
         write(painter, text, rect.adjusted(left, 0, 0, 0), colour)

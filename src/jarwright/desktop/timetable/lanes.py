@@ -18,7 +18,7 @@ class Bar:
     Something that lies in a lane from `start` to `end`. [min]
 
     `about` names it and outlives a new plan ("task A1-cook", "load L2"); `thing` is the task or load, where it is one. `row` is
-    its place where bars of a lane overlap.
+    its place where bars of a lane overlap; `also` are further tasks that are the same at the same time.
     """
 
     about: str
@@ -29,6 +29,7 @@ class Bar:
     stations: tuple[str, ...] = ()
     thing: Task | Load | None = None
     row: int = 0
+    also: tuple[Task, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,24 +54,25 @@ class Lane:
 
 @dataclass(frozen=True, slots=True)
 class LaneGroup:
-    """Lanes that fold together; `summary` is what stands there when they are folded."""
+    """Lanes that fold together; `summary` stands there when they are folded, `note` explains them when they are not."""
 
     key: str
     title: str
     summary: str
     lanes: tuple[Lane, ...]
+    note: str = ""
 
 
 def lane_groups(plan: Plan) -> tuple[LaneGroup, ...]:
     """Return the groups in their order: stations, canners, burners, circuits, keepers; those without lanes are left out."""
     loads = sorted(plan.loads, key=lambda load: load.start)
-    burners = _burner_lanes(plan, loads)
+    burners, keepers = _burner_lanes(plan, loads), _keeper_lanes(plan, loads)
     groups = (
         LaneGroup("stations", "Stations", count(len(plan.document.stations), "station"), _station_lanes(plan)),
         LaneGroup("canners", "Canners", count(len(loads), "load"), _canner_lanes(plan, loads)),
         LaneGroup("burners", "Burners", _most_at_once(plan.document, burners), burners),
         LaneGroup("circuits", "Circuits", _circuit_summary(plan), _circuit_lanes(plan, loads)),
-        LaneGroup("keepers", "Keepers", "how many canners each has in hand", _keeper_lanes(plan, loads)),
+        LaneGroup("keepers", "Keepers", _keeper_summary(keepers), keepers, "how many canners each has in hand"),
     )
     return tuple(group for group in groups if group.lanes)
 
@@ -113,18 +115,16 @@ def _station_lanes(plan: Plan) -> tuple[Lane, ...]:
 
 
 def _task_bars(tasks: Iterable[Task]) -> tuple[Bar, ...]:
-    return in_rows(
-        Bar(
-            f"task {task.id}",
-            "task",
-            task.start,
-            task.end,
-            task.name or task.kind.capitalize(),
-            (task.station,) if task.station else (),
-            task,
-        )
-        for task in tasks
-    )
+    """Lay tasks out; the same task of two batches at the same time is one bar."""
+    alike: dict[tuple[str, int, int], list[Task]] = {}
+    for task in tasks:
+        alike.setdefault((task.name or task.kind.capitalize(), task.start, task.end), []).append(task)
+    bars = []
+    for (name, start, end), same in alike.items():
+        text = name if len(same) == 1 else f"{len(same)} x {name}"
+        stations = (same[0].station,) if same[0].station else ()
+        bars.append(Bar(f"task {same[0].id}", "task", start, end, text, stations, same[0], also=tuple(same[1:])))
+    return in_rows(bars)
 
 
 def _canner_lanes(plan: Plan, loads: list[Load]) -> tuple[Lane, ...]:
@@ -254,6 +254,11 @@ def _most_at_once(document: ClassDocument, lanes: tuple[Lane, ...]) -> str:
     most = max(amount for _, _, amount in pieces)
     start, end, _ = next(piece for piece in pieces if piece[2] == most)
     return f"At most {most:g} of {len(lanes)} on at once, first from {document.clock(start)} to {document.clock(end)}"
+
+
+def _keeper_summary(lanes: tuple[Lane, ...]) -> str:
+    most = max((int(bar.text) for lane in lanes for bar in lane.bars), default=0)
+    return f"At most {count(most, 'canner')} in one keeper's hands at once" if most else "Nobody has a canner in hand"
 
 
 def _circuit_summary(plan: Plan) -> str:

@@ -139,15 +139,20 @@ def _phase_words(plan: Plan, phase: Phase) -> str:
 def _of_task(plan: Plan, bar: Bar, task: Task) -> Story:
     document = plan.document
     title = f"{station_name(document, task.station)}: {task.name or task.kind}"
-    hands = count(task.hands, "person", "people") if task.hands else "nobody needs to stand by"
-    burners = f", burner {', '.join(task.burners)}" if task.burners else ""
+    tasks = (task, *bar.also)
+    people_needed = sum(each.hands for each in tasks)
+    hands = count(people_needed, "person", "people") if people_needed else "nobody needs to stand by"
+    used = [burner for each in tasks for burner in each.burners]
+    burners = f", burner {', '.join(used)}" if used else ""
     line = f"{span(document, task.start, task.end)}, {count(task.end - task.start, 'minute')}, {hands}{burners}."
     group = next((group for group in plan.groups if group.station == task.station), None)
     people = ", ".join(person_name(document, person) for person in group.people) if group else ""
     likely = f"Likely {task.end - task.start}"
     if task.low is not None and task.high is not None:
         likely += f", between {number(round(task.low))} and {number(round(task.high))}"
-    details = [task.text and task.text.rstrip(".") + ".", f"{likely} minutes.", f"At work here: {people}." if people else ""]
+    batches = [each.batch for each in (task, *bar.also) if each.batch]
+    at_once = f"Batches {' and '.join(batches)} at once." if len(batches) > 1 else ""
+    details = [task.text and task.text.rstrip(".") + ".", at_once, f"{likely} minutes.", f"At work here: {people}." if people else ""]
     return Story(
         title,
         line,
