@@ -12,6 +12,7 @@ import pytest
 
 import jarwright
 from jarwright.cli import main
+from jarwright.reference.folders import templates_folder
 from sample_plan import sample_plan
 
 REFUSED_BEETS = "Refused: Beets: no process time is published for the boiling-water canner, only for the pressure canner."
@@ -410,3 +411,20 @@ def test_unforeseen_failure_is_a_sentence(capsys, planned, monkeypatch):
     monkeypatch.setattr(sys.modules["jarwright.planning.pipeline"], "plan_class", None)
 
     assert "Something unforeseen went wrong (TypeError: " in complaint(capsys, "plan", path)
+
+
+def test_unknown_recipe_is_a_blocker_with_a_remedy(capsys, tmp_path):
+    """One station's typo does not take the plan of the others away: they are planned, the status is 1."""
+    document = json.loads((templates_folder() / "tomato-evening.json").read_text(encoding="utf-8"))
+    document["stations"][0]["recipe"] = "peaches-halved-or-slicd"
+    path = tmp_path / "class.json"
+    path.write_text(json.dumps(document), encoding="utf-8")
+
+    status, out, err = answer(capsys, "plan", str(path), "--json")
+
+    plan = json.loads(out)
+    blockers = [finding for finding in plan["findings"] if finding["level"] == "blocker"]
+    assert (status, err) == (1, "")
+    assert {finding["about"] for finding in blockers} == {f"station {document['stations'][0]['id']}"}
+    assert all("peaches-halved-or-sliced" in finding["remedy"] for finding in blockers)
+    assert {batch["station"] for batch in plan["batches"]} == {document["stations"][1]["id"]}

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import textwrap
+from collections import Counter
 from collections.abc import Iterator
 
 from jarwright.model.plan import Finding, Load, Plan, ShoppingLine
@@ -44,7 +45,7 @@ def _head(plan: Plan) -> Iterator[str]:
 
 def _findings(plan: Plan) -> Iterator[str]:
     if plan.findings:
-        yield "To settle"
+        yield "Findings"
     for finding in sorted(plan.findings, key=lambda each: LEVELS.index(each.level)):
         yield from _finding(finding)
 
@@ -82,7 +83,10 @@ def _load(plan: Plan, load: Load) -> Iterator[str]:
     canners = {canner.id: canner.name or canner.id for canner in document.kitchen.canners}
     staff = {member.id: member.name or member.id for member in document.staff}
     station = {batch.id: batch.station for batch in plan.batches}
-    jars = " and ".join(f"{jar_words(jar.size, jar.count)} of station {station[jar.batch]}" for jar in load.jars)
+    counts: Counter[tuple[str, str]] = Counter()
+    for jar in load.jars:
+        counts[jar.size, station[jar.batch]] += jar.count
+    jars = " and ".join(f"{jar_words(size, count)} of station {where}" for (size, where), count in counts.items())
     where = f"{canners[load.canner]} ({METHOD_NAMES[load.method]}) on burner {load.burner}"
     yield f"  {load.id}: {jars} in {where}, kept by {staff.get(load.keeper, load.keeper)}"
     process, loading = load.phase("process"), load.phase("load")

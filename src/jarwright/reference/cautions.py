@@ -194,7 +194,7 @@ _ENTRIES = (
     ),
     _Entry(
         "unsealed-dense",
-        "A jar that did not seal: into the refrigerator or freezer; this food is too dense to be processed a second time.",
+        "Dense food or pie filling in a jar that did not seal: into the refrigerator or freezer; it is not processed a second time.",
         ("GR-13",),
         when="dense",
     ),

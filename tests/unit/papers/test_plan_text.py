@@ -62,3 +62,14 @@ def test_typed_text_cannot_steer_the_terminal():
     named = dataclasses.replace(plan, document=dataclasses.replace(plan.document, title="Jam\x1b[31m\nnow"))
 
     assert plan_text(named).startswith("Jam [31m now: 2027-08-14")
+
+
+def test_two_batches_of_a_station_in_one_load_are_counted_together():
+    """The keeper lifts ten half-pints, not five and five."""
+    plan = sample_plan()
+    first = plan.loads[0]
+    (jars,) = first.jars
+    halves = (dataclasses.replace(jars, count=3), dataclasses.replace(jars, count=4))
+    shared = dataclasses.replace(plan, loads=(dataclasses.replace(first, jars=halves), *plan.loads[1:]))
+
+    assert "  L1: 7 quarts of station A in Canner 1 (boiling water)" in plan_text(shared)
