@@ -122,7 +122,9 @@ def _break_even(prepared: _Prepared, fuel: Decimal) -> int | None:
     def cost_for(people: int) -> Decimal:
         document = with_people(prepared.document, people)
         groups, _ = split(document, prepared.stations)
-        batches, _ = amounts(document, prepared.stations, groups, prepared.reference)
+        batches, counting = amounts(document, prepared.stations, groups, prepared.reference)
+        if any(finding.level == "blocker" for finding in counting):  # a station that makes no jars would only look cheap
+            return Decimal("Infinity")
         shopping, _ = purchase(document, batches, prepared.reference)
         return packages_cost(shopping) + Decimal(document.costs.fixed) + Decimal(document.costs.per_person) * people + fuel
 
