@@ -31,13 +31,12 @@ class HeatFigures:
 
     `come_up_from_preheat` and the phases are minutes by method [min]; their `low` is a floor for a plan, never a promise.
     `efficiency` is the share of a burner's watts that reaches the pot, by fuel and for a canner with its own element
-    ("plug-in"). `water_qt` is the usual water with the jars in. [US quart]
+    ("plug-in").
     """
 
     come_up_from_preheat: Mapping[str, Figure]
     preheat_f: Mapping[str, Figure]
     efficiency: Mapping[str, Figure]
-    water_qt: Mapping[str, Figure]
     rest: Mapping[str, Figure]
     vent: Figure
     pressurise: Figure
@@ -45,10 +44,6 @@ class HeatFigures:
     depressurise_pints: Figure
     depressurise_quarts: Figure
     wait_at_zero: Figure
-    continuous_share: Figure
-    continuous_hours: Figure
-    supply_volts: Figure
-    hold_boil_w: Figure
 
 
 def load_heat(folder: Path, rules: Mapping[str, Rule]) -> HeatFigures:
@@ -67,11 +62,6 @@ def load_heat(folder: Path, rules: Mapping[str, Rule]) -> HeatFigures:
             "plug-in": table.one("burner efficiency", "plug-in canner with element in base"),
             "coil under a wider canner": table.one("burner efficiency", "coil under a canner wider than the coil"),
         },
-        water_qt={
-            "boiling-water": table.one("canner water", "boiling water canner"),
-            "steam": table.one("canner water", "atmospheric steam canner"),
-            "pressure": table.one("canner water", "pressure canner"),
-        },
         rest={"boiling-water": _exactly(rules["GR-07"]), "steam": _exactly(rules["ST-28"])},
         vent=_exactly(rules["GR-98"]),
         pressurise=_between(rules["GR-99"], rules["GR-100"], value="high"),
@@ -79,10 +69,6 @@ def load_heat(folder: Path, rules: Mapping[str, Rule]) -> HeatFigures:
         depressurise_pints=_exactly(rules["GR-103"]),
         depressurise_quarts=_exactly(rules["GR-104"]),
         wait_at_zero=_exactly(rules["GR-106"]),
-        continuous_share=table.one("rule", "so continuous load may use this share of the rating"),
-        continuous_hours=table.one("rule", "continuous load: maximum current expected for this long or more"),
-        supply_volts=table.one("rule", "nominal supply voltage range (ANSI C84.1 range A, 120 V base)"),
-        hold_boil_w=table.one("boil hold", "power to hold a covered 16-qt canner at a boil (lid on)"),
     )
 
 
