@@ -119,14 +119,19 @@ def _finish(prepared: _Prepared, timetable: Timetable, scheduling: tuple[Finding
 def _break_even(prepared: _Prepared, fuel: Decimal) -> int | None:
     """Return from how many people the fees cover the class: amounts and shopping are worked out anew for each number."""
 
+    costs, fee = prepared.document.costs, Decimal(prepared.document.attendance.fee)
+
     def cost_for(people: int) -> Decimal:
+        least = Decimal(costs.fixed) + Decimal(costs.per_person) * people + fuel
+        if fee * people < least:  # settled without working out what so many buy
+            return least
         document = with_people(prepared.document, people)
         groups, _ = split(document, prepared.stations)
         batches, counting = amounts(document, prepared.stations, groups, prepared.reference)
         if any(finding.level == "blocker" for finding in counting):  # a station that makes no jars would only look cheap
             return Decimal("Infinity")
         shopping, _ = purchase(document, batches, prepared.reference)
-        return packages_cost(shopping) + Decimal(document.costs.fixed) + Decimal(document.costs.per_person) * people + fuel
+        return packages_cost(shopping) + least
 
     return break_even(prepared.document, cost_for)
 
