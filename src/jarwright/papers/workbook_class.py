@@ -8,7 +8,7 @@ from jarwright.model.document import clock_minutes
 from jarwright.model.plan import Load, LoadJars, Plan
 from jarwright.model.words import JAR_SIZES, METHOD_NAMES, elevation_range, jar_words
 from jarwright.papers.workbook_sheet import FIRST_ROW, Formula, columns_of
-from jarwright.papers.workbook_shopping import SheetMaker
+from jarwright.papers.workbook_shopping import SheetMaker, by_aisle, source_of
 
 
 def write_costs(make: SheetMaker, plan: Plan, *, shopping_total: str) -> None:
@@ -57,7 +57,6 @@ def write_loads(make: SheetMaker, plan: Plan, *, cautions: str) -> None:
             ("Timer on", 7, "clock"), ("Timer off", 7, "clock"), ("Jars out", 7, "clock"), ("Source", 30, "wrap"),
         ),
         cautions=cautions,
-        rows_a_page=20,
     )  # fmt: skip
     for load in plan.loads:
         for jars in load.jars:
@@ -111,9 +110,8 @@ def write_schedule(make: SheetMaker, plan: Plan, *, cautions: str) -> None:
     sheet = make(
         "Class schedule",
         "who does what, when",
-        columns_of(("Time", 8, "clock"), ("Minute", 8, "count"), ("Who", 24, "wrap"), ("What", 76, "wrap"), ("About", 18, "wrap")),
+        columns_of(("Time", 8, "clock"), ("Minute", 8, "count"), ("Who", 26, "wrap"), ("What", 66, "wrap"), ("About", 14, "wrap")),
         cautions=cautions,
-        rows_a_page=22,
     )
     for line in plan.schedule:
         sheet.row(_clock(plan, line.minute), line.minute, line.who, line.text, line.about if line.about != "class" else "")
@@ -170,6 +168,8 @@ def write_cautions(make: SheetMaker, plan: Plan) -> None:
             sheet.row("process time", f"station {brief.letter}", brief.elevation_range, "", source)
         for note in brief.figure_notes:
             sheet.row("figures", f"station {brief.letter}", note, "", "")
+    for line in by_aisle(plan):
+        sheet.row("amount to buy", line.item, "", "", source_of(line))
     for name, edition in plan.editions.items():
         sheet.row("table", name, "", "", edition)
     sheet.finish()

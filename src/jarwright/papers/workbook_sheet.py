@@ -24,6 +24,7 @@ FORMATS = {
     "text": "General",
     "wrap": "General",
     "count": "0",
+    "number": "General",
     "minutes": '0" min"',
     "psi": '0.#" lb"',
     "amount": "#,##0.00",
@@ -35,8 +36,10 @@ FIRST_ROW = 5
 _HEADINGS_ROW = 4
 _LANDSCAPE_IN = 10.0
 # Columns are wider where the usual font is missing; a page cut off at the right would lose the source.
-_IN_PER_CHARACTER = 0.095
-_TYPE, _LINE_PT = "Calibri", 15.0
+_IN_PER_CHARACTER = 0.11
+_PAGE_PT = 500.0
+_CAUTION_TYPE_PT = 9.0
+_TYPE, _LINE_PT, _TALLEST_ROW_PT = "Calibri", 15.0, 409.0
 _LONGEST_CELL = 32_767
 
 
@@ -81,21 +84,30 @@ class Sheet:
         columns: Sequence[Column],
         *,
         cautions: str = "",
-        rows_a_page: int = 24,
     ) -> None:
         self.name, self._columns, self._results = name, tuple(columns), results
-        self._cautions, self._rows_a_page, self._rows_on_page, self._pages = cautions, rows_a_page, 0, 1
+        self._cautions, self._pages = f"Take care. {cautions}" if cautions else "", 1
+        self._width = sum(column.width for column in columns)
+        self._scale = max(25, min(100, int(100 * _LANDSCAPE_IN / (self._width * _IN_PER_CHARACTER))))
         self.cells = book.create_sheet(name)
         self.next_row = FIRST_ROW
         self._write_heads(purpose, heads)
+        # Running text in small type takes less room than the digits a column's width is counted in.
+        self._caution_pt = min(_TALLEST_ROW_PT, _CAUTION_TYPE_PT * 1.35 * _lines(self._cautions, self._width * 1.4) + 6)
+        heads_pt = sum(self.cells.row_dimensions[row].height for row in range(1, FIRST_ROW))
+        self._room_pt = _PAGE_PT * 100 / self._scale - heads_pt - self._caution_pt
+        self._filled_pt = 0.0
 
     def row(self, *values: Value, bold: bool = False, unit: str = "") -> int:
         """Write a row, one value a column, and return its number; `unit` decides how its amounts are shown."""
-        if self._cautions and self._rows_on_page == self._rows_a_page:
+        wrapped = zip(self._columns, values, strict=False)
+        lines = [_lines(value, column.width) for column, value in wrapped if column.kind == "wrap" and isinstance(value, str)]
+        height = _height(max(lines, default=1))
+        if self._cautions and 0 < self._filled_pt > self._room_pt - height:
             self._write_cautions()
             self.cells.row_breaks.append(Break(id=self.next_row - 1))
             self._pages += 1
-        row, lines = self.next_row, 1
+        row = self.next_row
         for number, (column, value) in enumerate(zip(self._columns, values, strict=False), 1):
             cell = self.cells.cell(row, number)
             self._write(cell, value, column)
@@ -103,27 +115,19 @@ class Sheet:
                 cell.number_format = "#,##0"
             if bold:
                 cell.font = _font(bold=True)
-            if column.kind == "wrap" and isinstance(value, str):
-                lines = max(lines, _lines(value, column.width))
-        self.cells.row_dimensions[row].height = _LINE_PT * lines + 1
+        self.cells.row_dimensions[row].height = height
         self.next_row += 1
-        self._rows_on_page += 1
+        self._filled_pt += height
         return row
 
     def gap(self) -> None:
         """Leave a row empty."""
         self.next_row += 1
 
-    def line(self, text: str, *, bold: bool = False, lines: int = 1) -> int:
-        """Write text across all columns, in a row that is so many lines high, and return the row's number."""
-        row = self.next_row
-        cell = self.cells.cell(row, 1)
-        put_text(cell, text)
-        cell.font = _font(bold=bold)
-        cell.alignment = Alignment(wrap_text=True, vertical="top", indent=1)
-        self.cells.merge_cells(start_row=row, end_row=row, start_column=1, end_column=len(self._columns))
-        self.cells.row_dimensions[row].height = _LINE_PT * lines + 4
-        self.next_row += 1
+    def line(self, text: str, *, bold: bool = False) -> int:
+        """Write text across all columns and return the row's number."""
+        row = self._across(text, _height(_lines(text, self._width)) + 4)
+        self.cells.cell(row, 1).font = _font(bold=bold)
         return row
 
     def check_typed(self, cells: str, *, whole: bool = False, what: str) -> None:
@@ -149,8 +153,7 @@ class Sheet:
         setup.orientation, setup.paperSize = "landscape", cells.PAPERSIZE_LETTER
         if self._pages > 1:
             # Fitting to the page would ignore the breaks that give every page its cautions.
-            wide = sum(column.width for column in self._columns[:columns]) * _IN_PER_CHARACTER
-            setup.scale = max(25, min(100, int(100 * _LANDSCAPE_IN / wide)))
+            setup.scale = self._scale
         else:
             cells.sheet_properties.pageSetUpPr.fitToPage = True
             setup.fitToWidth, setup.fitToHeight = 1, int(bool(self._cautions))
@@ -171,8 +174,8 @@ class Sheet:
             put_text(cell, text)
             cell.font, cell.alignment = font, Alignment(wrap_text=True, vertical="center")
             cells.merge_cells(start_row=row, end_row=row, start_column=1, end_column=last)
-            room = sum(column.width for column in self._columns)
-            cells.row_dimensions[row].height = _lines(text, room / (1.4 if row == 1 else 1.1)) * (20 if row == 1 else 16)
+            height = _lines(text, self._width / (1.4 if row == 1 else 1.1)) * (20 if row == 1 else 16)
+            cells.row_dimensions[row].height = min(_TALLEST_ROW_PT, height)
         if not heads.ready:
             cells.cell(3, 1).fill = _ground(LATE)
         for number, column in enumerate(self._columns, 1):
@@ -181,7 +184,7 @@ class Sheet:
             cell.font, cell.fill = _font(bold=True), _ground(CHOSEN)
             cell.alignment = _alignment(column, vertical="bottom")
             cells.column_dimensions[get_column_letter(number)].width = column.width
-        cells.row_dimensions[_HEADINGS_ROW].height = _LINE_PT * max(_lines(column.heading, column.width) for column in self._columns) + 3
+        cells.row_dimensions[_HEADINGS_ROW].height = _height(max(_lines(column.heading, column.width) for column in self._columns)) + 2
 
     def _write(self, cell: Cell, value: Value, column: Column) -> None:
         cell.border = Border(bottom=Side(style="hair", color=_ink(HAIRLINE)))
@@ -198,17 +201,27 @@ class Sheet:
         elif value is not None:
             cell.value = value
 
-    def _write_cautions(self) -> None:
-        text = f"Take care. {self._cautions}"
-        row = self.line(text, lines=_lines(text, sum(column.width for column in self._columns)))
+    def _across(self, text: str, height: float) -> int:
+        row = self.next_row
         cell = self.cells.cell(row, 1)
+        put_text(cell, text)
+        cell.alignment = Alignment(wrap_text=True, vertical="top", indent=1)
+        self.cells.merge_cells(start_row=row, end_row=row, start_column=1, end_column=len(self._columns))
+        self.cells.row_dimensions[row].height = height
+        self.next_row += 1
+        return row
+
+    def _write_cautions(self) -> None:
+        row = self._across(self._cautions, self._caution_pt)
+        cell = self.cells.cell(row, 1)
+        cell.font = _font(size=_CAUTION_TYPE_PT)
         edge = Side(style="medium", color=_ink(TIGHT_INK))
         cell.fill = _ground(TIGHT)
         for number in range(1, len(self._columns) + 1):
             self.cells.cell(row, number).border = Border(
                 top=edge, bottom=edge, left=edge if number == 1 else None, right=edge if number == len(self._columns) else None
             )
-        self._rows_on_page = 0
+        self._filled_pt = 0.0
 
 
 def put_text(cell: Cell, text: str) -> None:
@@ -233,6 +246,10 @@ def _alignment(column: Column, *, vertical: str = "top") -> Alignment:
 def _lines(text: str, width: float) -> int:
     """Return how many lines a text takes in a column so many characters wide."""
     return max(1, len(textwrap.wrap(text, max(1, int(width) - 1))))
+
+
+def _height(lines: int) -> float:
+    return min(_TALLEST_ROW_PT - 4, _LINE_PT * lines + 1)
 
 
 def _font(*, bold: bool = False, size: float = 11, colour: str = INK) -> Font:

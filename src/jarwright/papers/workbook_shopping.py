@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
+from dataclasses import dataclass
 
 from openpyxl.utils import get_column_letter
 
-from jarwright.model.plan import PackageCount, Plan, ShoppingLine
-from jarwright.papers.workbook_sheet import FIRST_ROW, Formula, Sheet, columns_of
+from jarwright.model.plan import Plan, ShoppingLine
+from jarwright.papers.workbook_sheet import FIRST_ROW, Formula, Sheet, Value, columns_of
 
 SheetMaker = Callable[..., Sheet]
 CLOSE = 0.005
@@ -33,16 +34,16 @@ def write_shopping(make: SheetMaker, plan: Plan) -> str:
             ("On hand", 8, "amount"),
             ("Still to buy", 8, "amount"),
             ("Unit", 8),
-            ("Package", 14, "wrap"),
+            ("Package", 17, "wrap"),
             ("Holds", 8, "amount"),
-            ("Packages", 10, "count", True),
+            ("Packages", 10, "number", True),
             ("You get", 8, "amount"),
             (f"Price, {currency}", 8, "money", True),
             (f"Cost, {currency}", 9, "money"),
             ("Enough?", 10),
             ("For stations", 10, "wrap"),
-            ("Notes", 20, "wrap"),
-            ("Source", 26, "wrap"),
+            ("Notes", 30, "wrap"),
+            ("Source", 60),
         ),
     )
     letters = {brief.station: brief.letter for brief in plan.briefs}
@@ -54,9 +55,9 @@ def write_shopping(make: SheetMaker, plan: Plan) -> str:
     row = sheet.row("Total", *[None] * 10, Formula(f"=ROUND(SUM({cells}),2)", round(total, 2)) if plan.shopping else 0.0, bold=True)
     if plan.shopping:
         sheet.check_typed(f"K{FIRST_ROW}:K{last}", what="Price")
-        sheet.check_typed(f"I{FIRST_ROW}:I{last}", whole=True, what="Packages")
+        sheet.check_typed(f"I{FIRST_ROW}:I{last}", what="Packages")
         sheet.cells.auto_filter.ref = f"A{FIRST_ROW - 1}:P{last}"
-    sheet.finish()
+    sheet.finish(last_column=15)
     return f"Shopping!L{row}"
 
 
@@ -109,49 +110,65 @@ def write_on_hand(make: SheetMaker, plan: Plan) -> None:
 def _write_line(sheet: Sheet, line: ShoppingLine, *, on_hand_row: int, letters: dict[str, str]) -> None:
     """Write an item: a row for each kind of package, the need on the first."""
     first = sheet.next_row
-    packages: Sequence[PackageCount | None] = line.packages or (None,)
-    rows = f"J{first}:J{first + len(packages) - 1}"
-    got = sum(package.count * package.amount for package in line.packages)
     still = max(0.0, line.need.amount - line.on_hand.amount)
-    lives = abs(still - line.buy.amount) <= CLOSE
+    packages = _packages_of(line, still)
+    rows = f"J{first}:J{first + len(packages) - 1}"
+    got = sum(package.count * package.holds for package in packages)
     for position, package in enumerate(packages):
         row = sheet.next_row
-        own: list[str | float | Formula | None] = [None, None, None, line.need.unit]
-        enough: Formula | None = None
+        need: list[Value] = [None, None, None]
+        rest: list[Value] = [None, None, None, None]
         if position == 0:
-            own[0] = line.need.amount
-            own[1] = Formula(f"='On hand'!B{on_hand_row}", line.on_hand.amount)
-            own[2] = Formula(f"=MAX(0,C{row}-D{row})", still) if lives else line.buy.amount
-            covered = "yes" if got + CLOSE >= (still if lives else line.buy.amount) else "short"
-            enough = Formula(f'=IF(SUM({rows})+{CLOSE}>=E{row},"yes","short")', covered)
+            need = [
+                line.need.amount,
+                Formula(f"='On hand'!B{on_hand_row}", line.on_hand.amount),
+                Formula(f"=MAX(0,C{row}-D{row})", still),
+            ]
+            rest = [
+                Formula(f'=IF(SUM({rows})+{CLOSE}>=E{row},"yes","short")', "yes" if got + CLOSE >= still else "short"),
+                ", ".join(letter for station, letter in letters.items() if station in line.stations),
+                "; ".join(part for part in (line.market, line.note, _mark(line)) if part and part != "computed"),
+                source_of(line),
+            ]
         sheet.row(
-            line.aisle,
-            line.item,
-            *own,
-            *_package_cells(line, package, row=row, first=first),
-            enough,
-            ", ".join(letters.get(station, station) for station in line.stations) if position == 0 else None,
-            "; ".join(part for part in (line.market, line.note) if part) if position == 0 else None,
-            _source(line) if position == 0 else None,
-            unit=line.need.unit,
+            line.aisle, line.item, *need, line.need.unit, *_package_cells(line, package, row=row, first=first), *rest, unit=line.need.unit
         )
 
 
-def _package_cells(line: ShoppingLine, package: PackageCount | None, *, row: int, first: int) -> list[str | float | Formula | None]:
+@dataclass(frozen=True, slots=True)
+class _Package:
+    """What is bought at once; loose goods are bought by the unit, in parts of it."""
+
+    label: str
+    holds: float
+    count: float
+    price: str | None
+
+
+def _packages_of(line: ShoppingLine, still: float) -> tuple[_Package, ...]:
+    if line.packages:
+        return tuple(_Package(each.label, each.amount, each.count, each.price) for each in line.packages)
+    if still <= CLOSE and line.buy.amount <= CLOSE:
+        return (_Package("", 0, 0, None),)
+    return (_Package(f"loose, by the {line.buy.unit}", 1, line.buy.amount, None),)
+
+
+def _package_cells(line: ShoppingLine, package: _Package, *, row: int, first: int) -> list[Value]:
     """Return package, what it holds, how many, what that makes, price, cost."""
-    if package is None:
-        return ["" if line.buy.amount <= CLOSE else "no package on file", None, None, None, None, None]
-    count: float | Formula = package.count
-    if len(line.packages) == 1 and _packages(line.buy.amount, package.amount) == package.count:
+    if not package.label:
+        return [None] * 6
+    count: Value = package.count
+    still = max(0.0, line.need.amount - line.on_hand.amount)
+    if len(line.packages) == 1 and _packages(still, package.holds) == package.count:
         count = Formula(f"=ROUNDUP(MAX(0,E{first}/H{row}-0.001),0)", package.count)
-    price = float(package.price) if package.price is not None else None
+    price = float(package.price or 0)
     return [
         package.label,
-        package.amount,
+        package.holds,
         count,
-        Formula(f"=H{row}*I{row}", package.count * package.amount),
-        price if price is not None else "",
-        Formula(f"=ROUND(I{row}*N(K{row}),2)", round(package.count * (price or 0), 2)),
+        Formula(f"=H{row}*I{row}", package.count * package.holds),
+        price if package.price is not None else "",
+        Formula(f"=ROUND(I{row}*N(K{row}),2)", round(package.count * price, 2)),
     ]
 
 
@@ -159,7 +176,11 @@ def _packages(amount: float, holds: float) -> int:
     return math.ceil(max(0.0, amount / holds - 0.001))
 
 
-def _source(line: ShoppingLine) -> str:
-    marks = {"memory": "from memory", "common practice": "common practice", "computed": "computed"}
-    mark = marks.get(line.source_kind)
-    return line.source if mark is None else mark if line.source in ("", mark) else f"{mark}: {line.source}"
+def source_of(line: ShoppingLine) -> str:
+    """Return where the amount of a line comes from, with a mark where no page was read for it."""
+    mark = _mark(line)
+    return line.source if not mark or line.source.startswith(mark) else f"{mark}: {line.source}".removesuffix(": ")
+
+
+def _mark(line: ShoppingLine) -> str:
+    return {"memory": "from memory", "common practice": "common practice", "computed": "computed"}.get(line.source_kind, "")
