@@ -296,8 +296,9 @@ def export_demo():
 
 def free_folder():
     """Return a folder for the demo's papers that is not there yet, in the home folder or else among temporary files."""
-    home = os.path.expanduser("~")
-    base = home if os.access(home, os.W_OK) and not os.path.realpath(home).startswith(os.path.realpath(ROOT)) else tempfile.gettempdir()
+    home = os.path.realpath(os.path.expanduser("~"))
+    is_outside = not (home + os.sep).startswith(os.path.realpath(ROOT) + os.sep)
+    base = home if is_outside and os.access(home, os.W_OK) else tempfile.gettempdir()
     wanted = os.path.join(base, "Jarwright", DEMO)
     number, folder = 1, wanted
     while os.path.exists(folder):

@@ -16,7 +16,8 @@ def main() -> int:
 
         return cli.main(words)
     if not has_display():
-        sys.stderr.write("jarwright: There is no display to open a window on; use one of the commands instead: " + ", ".join(COMMANDS) + ".\n")
+        commands = ", ".join(COMMANDS)
+        sys.stderr.write(f"jarwright: There is no display to open a window on; use one of the commands instead: {commands}.\n")
         return 2
     from jarwright import app
 

@@ -1,0 +1,88 @@
+"""The house itself: rooms in one direction, heavy libraries only where they belong, nothing loose at the top."""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+import sys
+import tomllib
+import zipfile
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+ALLOWED = {"README.md", "DEVELOPERS.md", "pyproject.toml", "src", "tests", "resources", "class_templates"}
+
+# One planted line for each contract, in a file where it must not stand.
+VIOLATIONS = {
+    "Rooms stack in one direction": ("model/words.py", "import jarwright.reference.rules"),
+    "Only the desktop knows a window": ("papers/text.py", "import PySide6.QtCore"),
+    "Windows read the plan, never the planner": ("desktop/look.py", "import jarwright.planning.verdict"),
+    "Only planning states a model for the solver": ("reference/rules.py", "import ortools"),
+    "Only papers typeset": ("storage/documents.py", "import reportlab"),
+    "Only papers and storage touch workbooks": ("planning/cost.py", "import openpyxl"),
+}
+
+
+def lint_imports(folder: Path) -> subprocess.CompletedProcess[str]:
+    """Run the contracts of pyproject.toml on the package in a folder."""
+    program = Path(sys.executable).with_name("lint-imports")
+    environment = {"PYTHONPATH": str(folder / "src"), "PATH": str(program.parent)}
+    return subprocess.run(
+        [str(program), "--config", str(folder / "pyproject.toml"), "--no-cache"],
+        capture_output=True, text=True, cwd=folder, env=environment, check=False,
+    )  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def copy(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a copy of the package to plant violations in."""
+    folder = tmp_path_factory.mktemp("house")
+    shutil.copytree(ROOT / "src" / "jarwright", folder / "src" / "jarwright", ignore=shutil.ignore_patterns("__pycache__"))
+    shutil.copy(ROOT / "pyproject.toml", folder)
+    return folder
+
+
+def test_each_contract_is_named_in_the_violations():
+    """A contract without a planted violation might guard nothing."""
+    contracts = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["tool"]["importlinter"]["contracts"]
+    assert {contract["name"] for contract in contracts} == set(VIOLATIONS)
+
+
+def test_all_contracts_turn_red(copy: Path):
+    """Planted together, every violation is found and named."""
+    assert lint_imports(copy).returncode == 0
+    for path, line in VIOLATIONS.values():
+        file = copy / "src" / "jarwright" / path
+        file.write_text(file.read_text(encoding="utf-8") + f"\n{line}\n", encoding="utf-8")
+    done = lint_imports(copy)
+    broken = [name for name in VIOLATIONS if f"{name} BROKEN" in done.stdout]
+    assert broken == list(VIOLATIONS), done.stdout[-2000:]
+
+
+def test_the_top_level_holds_only_what_it_may():
+    """A new colleague sees the whole house at one glance."""
+    listed = subprocess.run(["git", "ls-files"], capture_output=True, text=True, cwd=ROOT, check=False).stdout.split("\n")
+    names = {line.split("/")[0] for line in listed if line} or {path.name for path in ROOT.iterdir()}
+    assert {name for name in names if not name.startswith(".")} <= ALLOWED
+
+
+@pytest.mark.parametrize("module", ["jarwright.cli", "jarwright.app", "jarwright.planning.pipeline", "jarwright.storage.documents"])
+def test_heavy_libraries_wait_until_they_are_needed(module: str):
+    """The window and the command line start in a blink: solver, PDF, workbook and Qt are not part of importing them."""
+    heavy = ("ortools", "pandas", "numpy", "reportlab", "openpyxl", "pint", "PySide6")
+    script = f"import sys, {module}; print([name for name in {heavy!r} if name in sys.modules])"
+    done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "[]"
+
+
+def test_the_wheel_carries_its_resources(tmp_path: Path):
+    """What is installed from a wheel finds its tables, recipes, fonts and templates; launch.py is not in it."""
+    from hatchling.builders.wheel import WheelBuilder
+
+    (path,) = WheelBuilder(str(ROOT)).build(directory=str(tmp_path), versions=["standard"])
+    names = set(zipfile.ZipFile(path).namelist())
+    assert {"jarwright/resources/published/process_times_bwc.csv", "jarwright/class_templates/harvest-class.json"} <= names
+    assert {"jarwright/resources/fonts/DejaVuSans.ttf", "jarwright/resources/recipes/apple-butter.json"} <= names
+    assert not any(name.endswith("launch.py") for name in names)
