@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from jarwright.model.document import ClassDocument
 from jarwright.model.plan import CardLine, Finding, Load, Task
-from jarwright.model.words import METHOD_NAMES, jar_words
-from jarwright.planning.agenda import canner_name, staff_name
+from jarwright.model.words import JAR_QUARTS, METHOD_NAMES, jar_words
+from jarwright.planning.ahead import steps_in_class
+from jarwright.planning.cooks_units import cooks_words
+from jarwright.planning.naming import canner_name, staff_name
 from jarwright.planning.work import BatchWork, ResolvedStation
 from jarwright.reference.library import Reference
 
@@ -15,6 +19,8 @@ SPOKEN = {
     "steam": ("st-timer", "st-restart", "st-rest", "st-open", "st-out"),
     "pressure": ("pc-vent", "pc-timer-dial", "pc-timer-weighted", "pc-restart", "pc-fall", "pc-wait", "pc-open", "pc-out"),
 }
+LIQUIDS = ("covering", "hot", "boiling")
+ORDER = {"ahead": 0, "wash": 1, "jars": 2, "sterilise": 2, "prep": 3, "cook": 3, "wait": 3, "fill": 4, "load": 5}
 
 
 def blocked_lines(findings: tuple[Finding, ...]) -> tuple[CardLine, ...]:
@@ -34,33 +40,86 @@ def station_lines(
     """Return a station's lines in the order of the clock; minutes from the start. Lines without a minute come last."""
     if not tasks:
         return ()
-    several = len(batches) > 1
     start = min(task.start for task in tasks)
-    lines = [CardLine(start, "Wash your hands before you touch food or jars.", "wash")]
-    lines += _tasks(tasks, resolved, several=several)
+    lines = [*_done_ahead(resolved, start), CardLine(start, "Wash your hands before you touch food or jars.", "wash")]
+    lines += _Work(resolved, batches, loads).lines(tasks)
     own = {batch.id for batch in batches}
     for load in loads:
         lines += _load(document, reference, resolved, load, own, several=len(loads) > 1)
-    order = {"wash": 0, "jars": 1, "sterilise": 1, "prep": 2, "cook": 2, "wait": 2, "fill": 3, "load": 4}
-    lines.sort(key=lambda line: (line.minute if line.minute is not None else 10**6, order.get(line.kind, 5)))
+    lines.sort(key=lambda line: (line.minute if line.minute is not None else 10**6, ORDER.get(line.kind, 6)))
     cooling = reference.methods.lines(resolved.station.method, phase="cool")
     return (*lines, *(CardLine(None, line.say(), "cool") for line in cooling))
 
 
-def _tasks(tasks: tuple[Task, ...], resolved: ResolvedStation, *, several: bool) -> list[CardLine]:
-    """One line for each task; batches that do the same at the same minute share a line."""
-    lines: dict[tuple[int, str, str], list[str]] = {}
-    acid = " ".join(choice.card for choice in resolved.choices if choice.card)
-    for task in sorted(tasks, key=lambda task: (task.start, task.id)):
-        text = task.text or task.name
-        if task.kind == "fill" and acid and acid not in text:
-            text = f"{acid} {text}"
-        lines.setdefault((task.start, text, task.kind), []).append(task.batch or "")
-    made = []
-    for (minute, text, kind), names in lines.items():
-        named = f"Batch {' and '.join(names)}: {text}" if several else text
-        made.append(CardLine(minute, named, kind))
-    return made
+def into_each_jar(resolved: ResolvedStation) -> str:
+    """Say the acid and the salt for one jar of this station's size; empty where none is chosen."""
+    size = resolved.station.jar
+    said = [
+        f"{cooks_words(ingredient.amount * JAR_QUARTS[size], ingredient.unit)} {ingredient.item}"
+        for choice in resolved.choices
+        if choice.kind in ("acid", "salt")
+        for ingredient in choice.ingredients
+    ]
+    jar = jar_words(size, 1).removeprefix("1 ").removesuffix(" jar")
+    return f"Into each {jar} jar: {' and '.join(said)}." if said else ""
+
+
+def _done_ahead(resolved: ResolvedStation, start: int) -> Iterator[CardLine]:
+    """Say what is there already when the station starts."""
+    for batch in resolved.batches[:1]:
+        kept = {(step.kind, step.name) for step in steps_in_class(batch)}
+        done = [step.name[:1].lower() + step.name[1:] for step in batch.steps if (step.kind, step.name) not in kept]
+        if done:
+            yield CardLine(start, f"Done ahead of the class, ready for you: {', '.join(done)}.", "ahead")
+
+
+class _Work:
+    """The lines of a station's own tasks: long text once, afterwards by its name."""
+
+    def __init__(self, resolved: ResolvedStation, batches: tuple[BatchWork, ...], loads: tuple[Load, ...]) -> None:
+        self.dose = into_each_jar(resolved)
+        self.liquid = next((choice.name for choice in resolved.choices if choice.kind == "liquid"), None)
+        self.jars = {batch.id: batch.jars for batch in batches}
+        self.filled: dict[str, int] = {}
+        for load in loads:
+            for each in load.jars:
+                if each.fill is not None:
+                    self.filled[each.fill] = self.filled.get(each.fill, 0) + each.count
+        self.told: set[tuple[str, str]] = set()
+
+    def lines(self, tasks: tuple[Task, ...]) -> list[CardLine]:
+        """Return a line for each task; batches that do the same at the same minute share one."""
+        together: dict[tuple[int, str, str], list[Task]] = {}
+        for task in sorted(tasks, key=lambda task: (task.start, task.id)):
+            together.setdefault((task.start, task.kind, task.text or task.name), []).append(task)
+        return [CardLine(minute, self.text(kind, text, alike), kind) for (minute, kind, text), alike in together.items()]
+
+    def text(self, kind: str, text: str, tasks: list[Task]) -> str:
+        names = [task.batch for task in tasks if task.batch]
+        count = self.count(kind, tasks)
+        text = self.with_liquid(text)
+        who = [f"Batch{'es' if len(names) > 1 else ''} {' and '.join(names)}"] if len(self.jars) > 1 else []
+        if (kind, text) in self.told:
+            text = f"{tasks[0].name.split(' (')[0]}, as before."
+        self.told.add((kind, text))
+        if kind == "jars" and count and "the jars" in text:
+            text = text.replace("the jars", f"{count} jars", 1)
+        elif count:
+            who.append(f"{count} jar{'s' if count > 1 else ''}")
+        if kind == "fill" and self.dose and self.dose not in text:
+            text = f"{self.dose} {text}"
+        return f"{', '.join(who)}: {text}" if who else text
+
+    def with_liquid(self, text: str) -> str:
+        """Call the covering liquid what this station chose."""
+        for adjective in LIQUIDS if self.liquid else ():
+            text = text.replace(f"{adjective} liquid", f"{adjective} {self.liquid}".removeprefix("covering "))
+        return text
+
+    def count(self, kind: str, tasks: list[Task]) -> int:
+        if kind == "fill":
+            return sum(self.filled.get(task.id, self.jars.get(task.batch or "", 0)) for task in tasks)
+        return sum(self.jars.get(task.batch or "", 0) for task in tasks) if kind == "jars" else 0
 
 
 def _load(
@@ -77,7 +136,4 @@ def _load(
         if line.id in SPOKEN[load.method] and line.phase in at:
             said.setdefault(line.phase, []).append(line.say(minutes=load.minutes, psi=load.hold_psi))
     prefix = f"{canner}: " if several else ""
-    for phase, texts in said.items():
-        minute = at[phase].start
-        lines.append(CardLine(minute, prefix + " ".join(texts), phase))
-    return lines
+    return [*lines, *(CardLine(at[phase].start, prefix + " ".join(texts), phase) for phase, texts in said.items())]

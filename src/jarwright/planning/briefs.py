@@ -5,15 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from jarwright.model.document import ClassDocument, Station
-from jarwright.model.plan import CardAmount, Finding, Group, Load, LoadJars, StationBrief, Task
-from jarwright.model.recipe import Ingredient
-from jarwright.model.words import METHOD_NAMES, jar_words
-from jarwright.planning.agenda import canner_name, staff_name
+from jarwright.model.plan import Finding, Group, Load, LoadJars, StationBrief, Task
+from jarwright.model.words import METHOD_NAMES, elevation_range, jar_words, jars_named
+from jarwright.planning.brief_amounts import card_amounts, tools
 from jarwright.planning.brief_lines import blocked_lines, station_lines
-from jarwright.planning.settings import SETTINGS
+from jarwright.planning.jar_needs import jars_promised
+from jarwright.planning.naming import canner_name, staff_name
+from jarwright.planning.ready import out_minutes, ready_words
 from jarwright.planning.work import BatchWork, ResolvedStation
 from jarwright.reference.library import Reference
-from jarwright.units import kitchen_fraction, plain_unit
 
 COMMON_PRACTICE_NOTE = "Minutes for preparing, cooking and filling are common practice, not published."
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
@@ -21,7 +21,11 @@ LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 @dataclass(frozen=True, slots=True)
 class Situation:
-    """One station with all of the plan that concerns it."""
+    """
+    One station with all of the plan that concerns it.
+
+    `ready_from` is the minute the last jar is out that its people wait for; None where some jars ride in no load.
+    """
 
     document: ClassDocument
     reference: Reference
@@ -31,6 +35,8 @@ class Situation:
     tasks: tuple[Task, ...]
     loads: tuple[Load, ...]
     findings: tuple[Finding, ...]
+    promised: int
+    ready_from: int | None
 
     @property
     def station(self) -> Station:
@@ -56,6 +62,9 @@ def briefs(
     """Return the brief of every station in the document's order; a blocked one has no process figures."""
     names = {person.id: person.name for person in document.people}
     people = {group.station: tuple(names[person] for person in group.people) for group in groups}
+    out = out_minutes(batches, loads)
+    if document.take_home.share == "one-of-each" and out:
+        out = dict.fromkeys(out, max(out.values()))
     made = []
     for position, resolved in enumerate(stations):
         station = resolved.station
@@ -69,6 +78,7 @@ def briefs(
             tuple(task for task in tasks if task.station == station.id),
             tuple(load for load in loads if any(jars.batch in ids for jars in load.jars)),
             tuple(finding for finding in findings if finding.about == f"station {station.id}"),
+            jars_promised(document, station, groups), out.get(station.id),
         )  # fmt: skip
         letter = station.id if len(station.id) <= 2 else LETTERS[position % len(LETTERS)]
         blocked = any(finding.level == "blocker" for finding in situation.findings) or (bool(own) and not situation.loads)
@@ -102,18 +112,13 @@ def _brief(at: Situation, letter: str) -> StationBrief:
         process_sources=tuple(dict.fromkeys(row.source for row in used)),
         work_start=min((task.start for task in at.tasks), default=None), work_end=max((task.end for task in at.tasks), default=None),
         keepers=_keepers(at), lines=station_lines(at.document, at.reference, at.resolved, at.batches, at.tasks, at.loads),
-        amounts=_amounts(at), tools=_tools(at), take_home=_take_home(at),
+        amounts=card_amounts(at.station, at.batches), tools=tools(recipe, at.tasks), take_home=_take_home(at),
         cautions=at.reference.cautions.for_method(
             at.station.method, dense=recipe.dense, allergens=recipe.allergens, acidified=recipe.acid_class == "acidified", gauge=gauge,
             gloves=recipe.gloves,
         ),
         figure_notes=_notes(at), allergens=recipe.allergens,
     )  # fmt: skip
-
-
-def elevation_range(lowest: int, highest: int | None) -> str:
-    """Write a range of elevations: '1,001 to 3,000 ft', '6,001 ft and above'."""
-    return f"{lowest:,} ft and above" if highest is None else f"{lowest:,} to {highest:,} ft"
 
 
 def _title(at: Situation) -> str:
@@ -123,8 +128,7 @@ def _title(at: Situation) -> str:
 def _subtitle(at: Situation) -> str:
     recipe = at.resolved.recipe
     product = f"{recipe.name}, " if recipe and at.station.name and recipe.name != at.station.name else ""
-    size = jar_words(at.station.jar, 2).removeprefix("2 ")
-    return f"{product}{at.station.pack} pack, {size}"
+    return f"{product}{at.station.pack} pack, {jars_named(at.station.jar)}"
 
 
 def _process_text(at: Situation) -> str:
@@ -158,61 +162,27 @@ def _keepers(at: Situation) -> str:
     return ", ".join(f"{keeper} at {canner}" for keeper, canner in pairs)
 
 
-def _amounts(at: Situation) -> tuple[CardAmount, ...]:
-    """Sum the ingredients of the station's batches, then its jars, lids and screw bands."""
-    totals: dict[tuple[str, str, str], tuple[float, Ingredient]] = {}
-    for batch in at.batches:
-        for ingredient in batch.ingredients:
-            key = (ingredient.item, plain_unit(ingredient.unit), ingredient.preparation)
-            before = totals.get(key)
-            totals[key] = ((before[0] if before else 0.0) + ingredient.amount, ingredient)
-    lines = [_amount(total, ingredient) for total, ingredient in totals.values()]
-    jars = sum(batch.jars for batch in at.batches)
-    if jars:
-        name = jar_words(at.station.jar, 1).removeprefix("1 ").removesuffix(" jar")
-        lines += [
-            CardAmount(str(jars), "", f"{name} jars" if jars > 1 else f"{name} jar", at.station.mouth + " mouth"),
-            CardAmount(str(jars), "", "new lids"),
-            CardAmount(str(jars), "", "screw bands"),
-        ]
-    return tuple(lines)
-
-
-def _amount(total: float, ingredient: Ingredient) -> CardAmount:
-    unit = plain_unit(ingredient.unit)
-    text = f"{total:.1f}".removesuffix(".0") if unit in ("lb", "oz", "kg", "g") else kitchen_fraction(total)
-    shown = "" if unit == "each" else unit + ("s" if unit in ("cup", "quart", "pint", "package") and total > 1 else "")
-    plain = ("as is", "whole as purchased")
-    notes = [note for note in (ingredient.preparation, "if you like" if ingredient.optional else "") if note and note not in plain]
-    return CardAmount(text, shown, ingredient.item, ", ".join(notes))
-
-
-def _tools(at: Situation) -> tuple[str, ...]:
-    recipe = at.resolved.recipe
-    most = max((task_burners for task_burners in (len(task.burners) for task in at.tasks)), default=0)
-    tools = ["knives and cutting boards"]
-    if most:
-        tools.append("1 pot" if most == 1 else f"{most} pots")
-    tools += ["large spoon", "jar funnel", "bubble tool", "headspace gauge", "clean cloths", "jar lifter", "timer", "thermometer"]
-    if recipe and recipe.gloves:
-        tools.append("gloves for hot peppers")
-    return tuple(tools)
-
-
 def _take_home(at: Situation) -> str:
-    home, document = at.document.take_home, at.document
-    if not at.loads or not home.jars_each:
+    """Say what goes home, from when and how, and what is left over."""
+    home = at.document.take_home
+    if at.ready_from is None:
         return ""
-    size = jar_words(at.station.jar, home.jars_each)
-    ready = document.clock(max(load.end for load in at.loads) + SETTINGS.warm_jar_minutes)
     how = {
-        "carry-warm": f"from {ready}, carried warm, level and padded",
-        "next-day": "picked up the next day, after the seals are checked",
-        "next-session": "given out at the next session, after the seals are checked",
+        "carry-warm": "carried warm, level and padded",
+        "next-day": "picked up after the seals are checked",
+        "next-session": "given out after the seals are checked",
         "delivered": "delivered after the seals are checked",
     }[home.pick_up]
     whose = "each" if home.share == "own-station" else "to everybody in the class"
-    return f"{size} {whose}, {how}."
+    said = (
+        [f"{jar_words(at.station.jar, home.jars_each)} {whose}, {ready_words(at.document, at.ready_from)}, {how}."] if at.promised else []
+    )
+    spare = sum(batch.jars_low for batch in at.batches) - at.promised - home.held_back
+    if home.held_back:
+        said.append(f"{jar_words(at.station.jar, home.held_back)} held back.")
+    if spare > 0:
+        said.append(f"At least {jar_words(at.station.jar, spare)} to spare.")
+    return " ".join(said)
 
 
 def _notes(at: Situation) -> tuple[str, ...]:
@@ -221,9 +191,7 @@ def _notes(at: Situation) -> tuple[str, ...]:
     used = [jars.process for load in at.loads for jars in at.own_jars(load)]
     if any(row.jar != station.jar for row in used):
         larger = next(row.jar for row in used if row.jar != station.jar)
-        notes.append(
-            f"{jar_words(station.jar, 2).removeprefix('2 ').capitalize()} by the published time of {larger}s; the food gets softer."
-        )
+        notes.append(f"{jars_named(station.jar).capitalize()} by the published time of {jars_named(larger)}; the food gets softer.")
     if any(row.source_kind == "memory" for row in used):
         notes.append("The process time was confirmed by the instructor against the publication named.")
     headspace = at.resolved.headspace

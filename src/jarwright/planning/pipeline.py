@@ -108,7 +108,7 @@ def _finish(prepared: _Prepared, timetable: Timetable, scheduling: tuple[Finding
         shopping=shopping,
         cost=costs,
         ahead=prepared.ahead,
-        schedule=agenda(document, tasks, loads),
+        schedule=agenda(document, tasks, loads, prepared.ahead),
         briefs=briefs(document, prepared.stations, prepared.groups, batches, timetable.tasks, loads, findings, reference),
         recipes=_recipes_used(prepared),
         cautions=reference.cautions.for_class(dict.fromkeys(station.method for station in document.stations)),
