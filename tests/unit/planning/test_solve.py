@@ -27,17 +27,28 @@ class Work:
     units: tuple[int, ...] = (0,)
     psi: float | None = None
     sterile: int = 0
+    hot: bool = False
 
 
 def canner(name: str = "k1", *, kind: str = "boiling-water", dial: bool = False, twin: int | None = None) -> Unit:
     """A canner for 7 quarts, 9 pints or 12 half-pints: 5 minutes to load, 13 to come up, 5 of rest, 5 to unload."""
     room, pressure = math.lcm(*HOLDS.values()), kind == "pressure"
     return Unit(
-        id=name, kind=kind, dial=dial, room=room, share={size: room // count for size, count in HOLDS.items()},
-        times={0: {"hot": HOT, "raw": HOT}}, load=5, unload=5, rest=0 if pressure else 5,
-        vent=10 if pressure else 0, pressurise=4 if pressure else 0, wait=10 if pressure else 0,
-        depressurise={"pint": 30, "quart": 45, "half-pint": 30} if pressure else {}, twin_of=twin,
-    )  # fmt: skip
+        id=name,
+        kind=kind,
+        dial=dial,
+        room=room,
+        share={size: room // count for size, count in HOLDS.items()},
+        times={0: {"hot": HOT, "raw": HOT}},
+        load=5,
+        unload=5,
+        rest=0 if pressure else 5,
+        vent=10 if pressure else 0,
+        pressurise=4 if pressure else 0,
+        wait=10 if pressure else 0,
+        depressurise={"pint": 30, "quart": 45, "half-pint": 30} if pressure else {},
+        twin_of=twin,
+    )
 
 
 def kitchen(*works: Work, units: tuple[Unit, ...] = (canner(),), **changes: Any) -> Problem:
@@ -45,17 +56,42 @@ def kitchen(*works: Work, units: tuple[Unit, ...] = (canner(),), **changes: Any)
     jobs = tuple(Job(f"{n}-prep", n, work.prep, 2, 0, (), 0, None, 180, False) for n, work in enumerate(works))
     portions = tuple(
         Portions(
-            batch=f"B{n}", station=n, jars=work.jars, size=work.size, pack="hot", sterile=work.sterile,
-            ways=tuple(Way(unit, work.minutes, work.psi) for unit in work.units), after=(n,), hands=2, burners=0,
-            fill_setup_tenths=0, fill_tenths=10, most=-(-work.jars // HOLDS[work.size]), earliest=0, latest_start=None,
+            batch=f"B{n}",
+            station=n,
+            jars=work.jars,
+            size=work.size,
+            pack="hot",
+            sterile=work.sterile,
+            ways=tuple(Way(unit, work.minutes, work.psi) for unit in work.units),
+            after=(n,),
+            hands=2,
+            burners=0,
+            hot_after=(n,) if work.hot else (),
+            fill_setup_tenths=0,
+            fill_tenths=10,
+            most=-(-work.jars // HOLDS[work.size]),
+            earliest=0,
+            latest_start=None,
         )
         for n, work in enumerate(works)
-    )  # fmt: skip
+    )
     base = Problem(
-        access=-60, end=180, loads_out=180, clear_by=210, filled_wait=10, jobs=jobs, kettles=(), portions=portions, units=units,
-        burners=(BurnerClass(("b1", "b2", "b3"), 2667, 2667, None, True),), circuits=(),
-        stations=tuple((str(n), 4, None) for n in range(len(works))), stops=(), keepers=(Keeper("s1", ()),),
-    )  # fmt: skip
+        access=-60,
+        end=180,
+        loads_out=180,
+        clear_by=210,
+        filled_wait=10,
+        hot_wait=10,
+        jobs=jobs,
+        kettles=(),
+        portions=portions,
+        units=units,
+        burners=(BurnerClass(("b1", "b2", "b3"), 2667, 2667, None, True),),
+        circuits=(),
+        stations=tuple((str(n), 4, None) for n in range(len(works))),
+        stops=(),
+        keepers=(Keeper("s1", ()),),
+    )
     return replace(base, **changes)
 
 
@@ -135,6 +171,13 @@ def test_sterile_jars_are_boiled_before_they_are_filled():
     assert load.water_ready - load.on >= 40
 
 
+def test_hot_food_is_not_left_standing():
+    """The second jam is cooked when the canner is nearly free, not early to stand an hour in its pot."""
+    found = best(kitchen(Work(20, minutes=60, hot=True), Work(20, minutes=65, hot=True), end=300, loads_out=300, clear_by=330))
+    for job, portion in enumerate(found.portions):
+        assert 0 <= portion.fill_start - (found.starts[job] + 20) <= 10
+
+
 def test_one_keeper_watches_two_dial_gauges_at_most():
     """The third of three dial-gauge canners is closed when the first process is over."""
     units = tuple(canner(f"k{n}", kind="pressure", dial=True, twin=n - 1 if n else None) for n in range(3))
@@ -179,8 +222,14 @@ def test_a_cancelled_search_stops_at_once():
 
 @pytest.mark.parametrize(
     ("preps", "minutes"),
-    [((20, 35, 50), (10, 20, 15)), ((10, 10, 60), (5, 8, 7)), ((45, 30, 15), (10, 12, 14)), ((5, 40, 41), (15, 5, 10)), ((33, 12, 27), (6, 12, 18))],
-)  # fmt: skip
+    [
+        ((20, 35, 50), (10, 20, 15)),
+        ((10, 10, 60), (5, 8, 7)),
+        ((45, 30, 15), (10, 12, 14)),
+        ((5, 40, 41), (15, 5, 10)),
+        ((33, 12, 27), (6, 12, 18)),
+    ],
+)
 def test_small_kitchens_match_every_order_tried(preps: tuple[int, ...], minutes: tuple[int, ...]):
     """Three stations on one canner: the finish is the best of all six orders, worked out by plain arithmetic."""
 

@@ -65,6 +65,8 @@ def _one_portion(model: Model, portions: Portions, number: int, into: dict[tuple
     pots = put_on_burners(model, interval, portions.burners, name, None if whole else used)
     for before in portions.after:
         model.cp.add(start >= model.job_starts[before] + model.problem.jobs[before].minutes).only_enforce_if(used)
+    for before in portions.hot_after if number == 0 else ():
+        model.cp.add(start <= model.job_starts[before] + model.problem.jobs[before].minutes + model.problem.hot_wait)
     if portions.latest_start is not None:
         model.cp.add(start <= portions.latest_start).only_enforce_if(used)
     model.cp.add(end <= model.problem.end + model.late).only_enforce_if(used)

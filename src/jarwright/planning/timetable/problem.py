@@ -70,7 +70,8 @@ class Job:
     """
     Station work with a fixed length, or a task of the whole class (`station` None).
 
-    `after` are positions in `Problem.jobs`; `ignores_stops` lets it run through agenda items that stop work.
+    `after` are positions in `Problem.jobs`; those in `hot_after` leave hot food that may not stand for longer than
+    `Problem.hot_wait`. `ignores_stops` lets it run through agenda items that stop work.
     """
 
     id: str
@@ -83,6 +84,7 @@ class Job:
     latest_start: int | None
     latest_end: int
     ignores_stops: bool
+    hot_after: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +120,7 @@ class Portions:
     earliest: int
     latest_start: int | None
     twin_of: int | None = None
+    hot_after: tuple[int, ...] = ()
 
     def fill_minutes(self, jars: int) -> int:
         """Minutes to fill `jars` of them."""
@@ -141,6 +144,7 @@ class Problem:
     loads_out: int
     clear_by: int
     filled_wait: int
+    hot_wait: int
     jobs: tuple[Job, ...]
     kettles: tuple[int, ...]
     portions: tuple[Portions, ...]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from jarwright.model.document import Burner, Canner, ClassDocument
@@ -11,19 +12,20 @@ from jarwright.model.plan import Group
 from jarwright.model.recipe import Span
 from jarwright.model.words import JAR_QUARTS
 from jarwright.planning.heat import Heating, heating, planned, pressure_falls, pressurising
-from jarwright.planning.kitchen_rules import pot_burners, usable_burners
+from jarwright.planning.kitchen_rules import circuit_limit_w, pot_burners, usable_burners
 from jarwright.planning.timetable.problem import BurnerClass, Circuit, Job, Keeper, PackTimes, Portions, Problem, Unit, Way
 from jarwright.planning.work import BatchWork, WorkTask
 from jarwright.reference.heat import HeatFigures
 from jarwright.reference.library import Reference
 
-CONTINUOUS_SHARE = 0.8
 # Common practice, no source: hands-on minutes at a canner, a pot of jars brought to the boil, a kettle, a margin above the limit.
 LOAD_MINUTES = UNLOAD_MINUTES = 5
 POT_TO_BOIL_MINUTES = 15
 KETTLE_MINUTES = 20
 CANNERS_PER_KETTLE = 2
 MOST_PORTIONS = 6
+# Hot food goes into its jars while it is hot: it stands so long at most after its last cooking. (cp)
+HOT_WAIT_MINUTES = 10
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,10 +58,7 @@ class _Stating:
     def run(self) -> Stated:
         document = self.document
         self.station_index = {station.id: i for i, station in enumerate(document.stations)}
-        self.circuits = tuple(
-            Circuit(circuit.id, math.floor(circuit.volts * circuit.amps * CONTINUOUS_SHARE - circuit.other_w))
-            for circuit in document.kitchen.circuits
-        )
+        self.circuits = tuple(Circuit(circuit.id, math.floor(circuit_limit_w(circuit))) for circuit in document.kitchen.circuits)
         self.classes = self.burner_classes()
         used = {way.canner for batch in self.batches for way in batch.ways}
         canners = tuple(canner for canner in document.kitchen.canners if canner.id in used)
@@ -76,6 +75,7 @@ class _Stating:
             loads_out=document.loads_out_minute,
             clear_by=document.clear_by_minute,
             filled_wait=document.timing.filled_wait_minutes,
+            hot_wait=HOT_WAIT_MINUTES,
             jobs=tuple(self.jobs),
             kettles=kettles,
             portions=tuple(portions),
@@ -207,6 +207,7 @@ class _Stating:
             sterile=batch.sterile_minutes if not any(units[way.unit].kind == "steam" for way in ways) else 0,
             ways=ways,
             after=after,
+            hot_after=self.hot(after),
             hands=min(batch.filling.hands, people),
             burners=batch.filling.burners,
             fill_setup_tenths=math.ceil(10 * batch.filling.setup_minutes - 1e-9),
@@ -253,6 +254,7 @@ class _Stating:
                 hands=min(task.hands, people),
                 burners=task.burners,
                 after=tuple(place[name] for name in task.after),
+                hot_after=self.hot(place[name] for name in task.after) if task.kind == "cook" else (),
                 earliest=earliest,
                 latest_start=latest,
                 latest_end=self.document.end_minute,
@@ -260,6 +262,10 @@ class _Stating:
             )
         )
         return len(self.jobs) - 1
+
+    def hot(self, jobs: Iterable[int]) -> tuple[int, ...]:
+        """Return those that cook food under somebody's eyes; a covering liquid that boils by itself may be kept hot."""
+        return tuple(job for job in jobs if self.tasks[job][2].kind == "cook" and self.jobs[job].hands)
 
     def add_sterile(self, station: str, batch: BatchWork, earliest: int) -> int:
         """A pot in which this batch's jars are boiled where the canner is a steam canner."""

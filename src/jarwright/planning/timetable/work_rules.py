@@ -21,6 +21,8 @@ def place_jobs(model: Model) -> None:
             model.cp.add(start <= job.latest_start)
         for before in job.after:
             model.cp.add(start >= model.job_starts[before] + model.problem.jobs[before].minutes)
+        for before in job.hot_after:
+            model.cp.add(start <= model.job_starts[before] + model.problem.jobs[before].minutes + model.problem.hot_wait)
         if job.station is not None and job.hands:
             model.hands[job.station].append((interval, job.hands))
             demonstrator = model.problem.stations[job.station][2]
