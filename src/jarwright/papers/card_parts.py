@@ -24,11 +24,10 @@ from jarwright.papers.house_style import (
     WIDTH_PT,
 )
 from jarwright.papers.place_and_day import day_in_words, elevation_in_words
-from jarwright.papers.safety import carries_process
+from jarwright.papers.safety import NOT_READY, carries_process, to_settle_in_short
 from jarwright.papers.text import markup, printable
 from jarwright.units import kitchen_fraction
 
-NOT_READY = "Not ready to teach"
 BOX = "\u2610"
 LEFT_PT, RIGHT_PT = 330.0, 186.0
 _LONGEST_WHOLE_STEP = 500
@@ -235,9 +234,7 @@ def _source_lines(plan: Plan, brief: StationBrief) -> list[str]:
 def _not_ready_strip(plan: Plan, brief: StationBrief) -> list[Block]:
     if not plan.blockers or brief.blocked:
         return []
-    first, others = plan.blockers[0], len(plan.blockers) - 1
-    more = f" And {others} more." if others else ""
-    said = f"<b>{NOT_READY}.</b> {_sentence(first.says, most=220)}{more}"
+    said = f"<b>{NOT_READY}.</b> {markup(to_settle_in_short(plan), most=400)}"
     return [boxed([words(said, size=10.5, colour=LATE_INK)], WIDTH_PT, fill=LATE, edge=LATE_INK, padding=5), gap(10)]
 
 

@@ -68,8 +68,8 @@ def export_papers(plan: Plan, folder: Path, *, only: Collection[str] | None = No
         raise PlanError("This is a file, not a folder", where=str(folder), fix="Name a folder for the papers")
     there = [paper.file for paper in papers if os.path.lexists(folder / paper.file)]
     if there and not overwrite:
-        more = f" and {len(there) - 1} more" if len(there) > 1 else ""
-        raise PlanError(f"{there[0]}{more} is there already", where=str(folder), fix="Name another folder, or move the old papers away")
+        named = f"{there[0]} and {len(there) - 1} more are" if len(there) > 1 else f"{there[0]} is"
+        raise PlanError(f"{named} there already", where=str(folder), fix="Name another folder, or move the old papers away")
     try:
         return _written(plan, folder, papers)
     except OSError as error:
@@ -81,7 +81,9 @@ def export_papers(plan: Plan, folder: Path, *, only: Collection[str] | None = No
 def _chosen(only: Collection[str] | None) -> tuple[Paper, ...]:
     if only is None:
         return PAPERS
-    known = {_key(word): paper for paper in PAPERS for word in (paper.name, paper.file, paper.file.rsplit(".", 1)[0])}
+    known = {
+        _key(word): paper for paper in PAPERS for word in (paper.name, paper.name.split()[-1], paper.file, paper.file.rsplit(".", 1)[0])
+    }
     for word in only:
         if _key(word) not in known:
             guess = nearest(_key(word), known)

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from jarwright.errors import PlanError
-from jarwright.model.plan import StationBrief
+from jarwright.model.plan import Finding, Plan, StationBrief
+
+NOT_READY = "Not ready to teach"
 
 
 def carries_process(brief: StationBrief) -> bool:
@@ -31,3 +33,18 @@ def require_safe_page(brief: StationBrief) -> None:
         raise PlanError(
             f"The card would print a process without its {' and '.join(missing)}", where=where, fix="Plan the class again before printing"
         )
+
+
+def to_settle_in_short(plan: Plan) -> str:
+    """
+    Say on a page about something else what stands in the way of teaching this plan; nothing where nothing does.
+
+    A blocked station is only named: its finding may speak of minutes that must not be used.
+    """
+    said = list(dict.fromkeys(_in_short(plan, finding) for finding in plan.blockers))
+    return f"To settle first: {'; '.join(said)}." if said else ""
+
+
+def _in_short(plan: Plan, finding: Finding) -> str:
+    brief = next((brief for brief in plan.briefs if finding.about == f"station {brief.station}"), None)
+    return f"station {brief.letter}, {brief.title}" if brief else finding.says.rstrip(".")

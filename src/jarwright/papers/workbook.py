@@ -8,6 +8,7 @@ from pathlib import Path
 from jarwright.errors import PlanError
 from jarwright.model.plan import Plan
 from jarwright.papers.place_and_day import day_in_words, elevation_in_words
+from jarwright.papers.safety import NOT_READY, to_settle_in_short
 
 
 def write_workbook(plan: Plan, path: Path) -> None:
@@ -61,4 +62,4 @@ def _workbook(plan: Plan) -> bytes:
 def _state(plan: Plan) -> str:
     if not plan.blockers:
         return plan.verdict.headline
-    return f"Not ready to teach: {'; '.join(finding.says for finding in plan.blockers)}"
+    return f"{NOT_READY}. {to_settle_in_short(plan)}"

@@ -170,7 +170,7 @@ def test_with_a_blocker_every_sheet_says_not_ready(tmp_path: Path):
     """Each sheet may be printed alone."""
     blocked, ready = _read(sample_plan(), tmp_path), _read(sample_plan(ready=True), tmp_path)
 
-    assert all(sheet["A3"].value.startswith("Not ready to teach: Crushed tomatoes") for sheet in blocked)
+    assert all(sheet["A3"].value == "Not ready to teach. To settle first: station B, Tomatoes." for sheet in blocked)
     assert all(sheet["A3"].value == "Fits: 30 minutes to spare of 180" for sheet in ready)
 
 
