@@ -12,7 +12,7 @@ CUPS_PER_QUART = 4
 CUP_PARTS = tuple(Fraction(part) for part in ("0", "1/4", "1/3", "1/2", "2/3", "3/4"))
 SPOON_STEPS = (Fraction(3, 2), Fraction(1, 2))
 QUARTER_CUP = 12
-OFF_AT_MOST = Fraction(2, 100)
+OFF_AT_MOST, OFF_WITHOUT_SPOONS = Fraction(2, 100), Fraction(1, 100)
 _Measure = tuple[str, str, int]  # number, unit, how many measures are filled
 PLURALS = {
     **{word: f"{word}s" for word in ("cup", "quart", "pint", "gallon", "package", "drop", "can", "clove", "stick", "piece")},
@@ -48,8 +48,12 @@ def cooks_words(amount: float, unit: str) -> str:
 def _measures(teaspoons: Fraction) -> tuple[str, str] | None:
     """Split an amount into cups and spoons: the fewest measures, then the nearest; None where nothing comes near enough."""
     found: list[tuple[int, Fraction, tuple[_Measure, ...]]] = []
-    for cups in (teaspoons // TEASPOONS["cup"] + part for part in CUP_PARTS):
+    whole = teaspoons // TEASPOONS["cup"]
+    for cups in (*(whole + part for part in CUP_PARTS), Fraction(whole + 1)):
         left = teaspoons - cups * TEASPOONS["cup"]
+        if cups and abs(left) <= OFF_WITHOUT_SPOONS * teaspoons:
+            measures = _in_cups(cups)
+            found.append((sum(count for _, _, count in measures), abs(left), measures))
         if left < 0:
             continue
         for step in SPOON_STEPS:
