@@ -81,9 +81,7 @@ def export_papers(plan: Plan, folder: Path, *, only: Collection[str] | None = No
 def _chosen(only: Collection[str] | None) -> tuple[Paper, ...]:
     if only is None:
         return PAPERS
-    known = {
-        _key(word): paper for paper in PAPERS for word in (paper.name, paper.name.split()[-1], paper.file, paper.file.rsplit(".", 1)[0])
-    }
+    known = {_key(name): paper for paper in PAPERS for name in _names(paper)}
     for word in only:
         if _key(word) not in known:
             guess = nearest(_key(word), known)
@@ -92,6 +90,10 @@ def _chosen(only: Collection[str] | None) -> tuple[Paper, ...]:
             raise PlanError(f"There is no paper called {word[:60]!r}; known: {names}", fix=f"{meant}Name one of these")
     wanted = {known[_key(word)].name for word in only}
     return tuple(paper for paper in PAPERS if paper.name in wanted)
+
+
+def _names(paper: Paper) -> tuple[str, ...]:
+    return paper.name, paper.name.split()[-1], paper.file, paper.file.rsplit(".", 1)[0]
 
 
 def _key(word: str) -> str:
