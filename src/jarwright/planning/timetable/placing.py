@@ -120,14 +120,18 @@ class _Burners:
             for chosen in portion.burners:
                 uses[chosen].append((portion.fill_start, portion.fill_end, "fill", index))
         for chosen, spans in uses.items():
-            self.give_out(problem, problem.burners[chosen].ids, sorted(spans))
+            self.give_out(problem, placement, problem.burners[chosen].ids, sorted(spans))
 
-    def give_out(self, problem: Problem, ids: tuple[str, ...], spans: list[tuple[int, int, str, int]]) -> None:
+    def give_out(self, problem: Problem, placement: Placement, ids: tuple[str, ...], spans: list[tuple[int, int, str, int]]) -> None:
         """A pot stays on the burner it stood on for the step before, where that burner is free."""
         free_from = dict.fromkeys(ids, -(10**6))
         for start, end, kind, index in spans:
             free = [name for name in ids if free_from[name] <= start]
-            follows = problem.jobs[index].after if kind == "job" else problem.portions[index].after if kind == "fill" else ()
+            follows: tuple[int, ...] = ()
+            if kind == "job":
+                follows = problem.jobs[index].after
+            elif kind == "fill":
+                follows = problem.portions[placement.portions[index].portion].after
             stood = [name for before in follows for name in self.of_job[before] if name in free]
             burner = next(iter(stood), free[0])
             free_from[burner] = end
