@@ -48,7 +48,7 @@ def station_lines(
         lines += _load(document, reference, resolved, load, own, several=len(loads) > 1)
     lines.sort(key=lambda line: (line.minute if line.minute is not None else 10**6, ORDER.get(line.kind, 6)))
     cooling = reference.methods.lines(resolved.station.method, phase="cool")
-    return (*lines, *(CardLine(None, line.say(), "cool") for line in cooling))
+    return (*lines, CardLine(None, " ".join(line.say() for line in cooling), "cool"))
 
 
 def into_each_jar(resolved: ResolvedStation) -> str:

@@ -82,7 +82,7 @@ def _prepare(document: ClassDocument, reference: Reference) -> _Prepared:
 
 def _finish(prepared: _Prepared, timetable: Timetable, scheduling: tuple[Finding, ...], *, is_final: bool = False) -> Plan:
     document, reference = prepared.document, prepared.reference
-    chores, cleaning = clean_up(document, timetable.tasks)
+    chores, cleaning = clean_up(document, timetable.tasks, timetable.loads)
     tasks, loads = (*timetable.tasks, *chores), timetable.loads
     findings = (*prepared.findings, *scheduling, *cleaning, *check_loads(document, loads, reference))
     blocked = {finding.about.removeprefix("station ") for finding in findings if finding.level == "blocker"}

@@ -80,9 +80,9 @@ class Model:
         parts: list[Any] = [4 * stands for stands in self.waits]
         for job, start in zip(self.problem.jobs, self.job_starts, strict=True):
             parts.append(-start if job.station is None else start)
-            parts += [2 * (start - self.job_starts[before]) for before in job.after]
+            parts += [2 * (start - self.job_starts[before]) for before in job.after if not self.problem.jobs[before].keeps]
         for portions, pieces in zip(self.problem.portions, self.pieces, strict=True):
-            parts += [2 * (pieces[0].start - self.job_starts[before]) for before in portions.after]
+            parts += [2 * (pieces[0].start - self.job_starts[before]) for before in portions.after if not self.problem.jobs[before].keeps]
         for slots in self.slots.values():
             parts += [2 * (slot.end - slot.on) for slot in slots] + [slot.end for slot in slots]
         return cp_model.LinearExpr.sum(parts)

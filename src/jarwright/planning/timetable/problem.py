@@ -71,7 +71,7 @@ class Job:
     Station work with a fixed length, or a task of the whole class (`station` None).
 
     `after` are positions in `Problem.jobs`; those in `hot_after` leave hot food that may not stand for longer than
-    `Problem.hot_wait`. `ignores_stops` lets it run through agenda items that stop work.
+    `Problem.hot_wait`. `ignores_stops` lets it run through agenda items that stop work. What `keeps` may be done early.
     """
 
     id: str
@@ -84,6 +84,7 @@ class Job:
     latest_start: int | None
     latest_end: int
     ignores_stops: bool
+    keeps: bool = True
     hot_after: tuple[int, ...] = ()
 
 

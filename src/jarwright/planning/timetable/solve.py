@@ -57,7 +57,7 @@ class _Search:
         self.status = "none"
         loads = sum(portions.most for portions in problem.portions)
         self.finish_limit = min(20.0, 4.0 + 1.5 * loads)
-        self.later_limit = 0.15 + 0.05 * loads
+        self.later_limit = 0.1 + 0.02 * loads
 
     def run(self) -> None:
         """Search on time first; open the hours only where that is proven or found impossible."""

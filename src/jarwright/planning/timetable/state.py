@@ -25,7 +25,7 @@ KETTLE_MINUTES = 20
 CANNERS_PER_KETTLE = 2
 MOST_PORTIONS = 6
 # Hot food goes into its jars while it is hot: it stands so long at most after its last cooking. (cp)
-HOT_WAIT_MINUTES = 10
+HOT_WAIT_MINUTES = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -259,6 +259,7 @@ class _Stating:
                 latest_start=latest,
                 latest_end=self.document.end_minute,
                 ignores_stops=demonstration or task.kind in ("wait", "sterilise"),
+                keeps=task.kind in ("prep", "wait"),
             )
         )
         return len(self.jobs) - 1
