@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import math
 import re
 from dataclasses import dataclass
@@ -43,6 +44,7 @@ class Glass:
         return self.mouth in (None, mouth) and (self.kind != "jars" or self.size == size)
 
 
+@functools.lru_cache(maxsize=4096)
 def glass(item: str) -> Glass | None:
     """Read an item as jars, lids or screw bands; None where it is something else."""
     text = plain(item)
@@ -76,6 +78,7 @@ def count_of(amount: float, unit: str) -> int | None:
     return math.floor(amount * each + 1e-9) if each else None
 
 
+@functools.lru_cache(maxsize=4096)
 def _key(name: str) -> str:
     lower = " ".join(name.lower().split())
     known = shop_item(lower, "") or shop_item(plain(lower), "")
