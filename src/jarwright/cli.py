@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 DONE, BLOCKED, BAD_INPUT = 0, 1, 2
 INTERRUPTED = 130
 SOURCES_DIFFER_ABOVE_FT = 8_000
+WINDOW = "With the name of a class document and no command the window opens on it; with nothing at all, on the demo class."
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -100,7 +101,7 @@ class _Version(argparse.Action):
 
 
 def _parser() -> argparse.ArgumentParser:
-    parser = _Parser(prog="jarwright", description=jarwright.__doc__)
+    parser = _Parser(prog="jarwright", description=jarwright.__doc__, epilog=WINDOW)
     parser.add_argument("--version", action=_Version, nargs=0, help="show the version and the editions of the tables")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
     for add in (_add_templates, _add_new, _add_plan, _add_export, _add_times):
@@ -116,14 +117,14 @@ def _add_templates(commands: Any) -> None:
 
 def _add_new(commands: Any) -> None:
     command = commands.add_parser("new", help="start a class from a ready-made one")
-    command.add_argument("template", metavar="TEMPLATE")
-    command.add_argument("-o", "--output", metavar="FILE", type=Path, required=True)
+    command.add_argument("template", metavar="TEMPLATE", help="its name, from: jarwright templates")
+    command.add_argument("-o", "--output", metavar="FILE", type=Path, required=True, help="the new class document; never written over")
     command.set_defaults(run=_new)
 
 
 def _add_plan(commands: Any) -> None:
     command = commands.add_parser("plan", help="say whether a class fits, and how")
-    command.add_argument("file", metavar="FILE", type=Path)
+    command.add_argument("file", metavar="FILE", type=Path, help="a class document")
     command.add_argument("--json", action="store_true", help="print the plan as JSON")
     _add_time_limit(command)
     command.set_defaults(run=_plan)
@@ -131,9 +132,9 @@ def _add_plan(commands: Any) -> None:
 
 def _add_export(commands: Any) -> None:
     command = commands.add_parser("export", help="write the papers of a class")
-    command.add_argument("file", metavar="FILE", type=Path)
-    command.add_argument("-d", "--directory", metavar="DIR", type=Path, required=True)
-    command.add_argument("--only", metavar="NAME", nargs="+", help="only these papers")
+    command.add_argument("file", metavar="FILE", type=Path, help="a class document")
+    command.add_argument("-d", "--directory", metavar="DIR", type=Path, required=True, help="folder for the papers, made where needed")
+    command.add_argument("--only", metavar="NAME", nargs="+", help="only these papers: station-cards, shopping, plan")
     command.add_argument("--replace", action="store_true", help="replace papers of the same names")
     _add_time_limit(command)
     command.set_defaults(run=_export)
@@ -271,7 +272,10 @@ def _export(options: argparse.Namespace) -> int:
     from jarwright.papers.export import export_papers
 
     _print([str(path) for path in export_papers(plan, folder, only=options.only, overwrite=options.replace)])
-    return BLOCKED if plan.blockers else DONE
+    if not plan.blockers:
+        return DONE
+    sys.stderr.write(f"jarwright: {_one_line(plan.verdict.headline)}; to see what: jarwright plan {_one_line(str(options.file))}\n")
+    return BLOCKED
 
 
 def _times(options: argparse.Namespace) -> int:

@@ -383,8 +383,13 @@ def test_export_writes_the_papers_and_names_them(capsys, planned, tmp_path):
 
 
 def test_export_with_blockers_writes_and_exits_1(capsys, planned, tmp_path):
-    """The papers say "not ready to teach"; the status says it to a script."""
-    assert answer(capsys, "export", planned(sample_plan()), "-d", str(tmp_path / "papers"), "--only", "plan")[0] == 1
+    """The papers say "not ready to teach"; the status says it to a script, a line to whoever typed the command."""
+    path = planned(sample_plan())
+
+    status, out, err = answer(capsys, "export", path, "-d", str(tmp_path / "papers"), "--only", "plan")
+
+    assert (status, out) == (1, f"{tmp_path / 'papers' / 'plan.json'}\n")
+    assert err == f"jarwright: {sample_plan().verdict.headline}; to see what: jarwright plan {path}\n"
 
 
 def test_export_replaces_earlier_papers_only_when_asked_to(capsys, planned, tmp_path):
