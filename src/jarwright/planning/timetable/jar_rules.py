@@ -78,10 +78,9 @@ def _one_portion(model: Model, portions: Portions, number: int, into: dict[tuple
 
 def _keep_off_stops(model: Model, start: Any, end: Any, used: cp_model.IntVar) -> None:
     for begin, over in model.problem.stops:
-        if over > begin:
-            before = model.cp.new_bool_var("fills before the stop")
-            model.cp.add(end <= begin).only_enforce_if(before, used)
-            model.cp.add(start >= over).only_enforce_if(before.negated(), used)
+        before = model.cp.new_bool_var("fills before the stop")
+        model.cp.add(end <= begin).only_enforce_if(before, used)
+        model.cp.add(start >= over).only_enforce_if(before.negated(), used)
 
 
 def _into_canners(model: Model, portions: Portions, piece: Piece, name: str, into: dict[tuple[int, int], list[Any]]) -> None:

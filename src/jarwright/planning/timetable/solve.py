@@ -12,6 +12,8 @@ from jarwright.planning.timetable.problem import Placement, Problem
 
 SEED = 20270814
 CANCEL_POLL_SECONDS = 0.05
+# A class that is late is told so either way; less is spent on proving by how much at least.
+LATE_LIMIT = 6.0
 LATER_BY = (30, 60, 120, 240, 480, None)
 
 
@@ -85,7 +87,7 @@ class _Search:
             # A near horizon is proven too near in moments, and the first one that is not holds the least lateness too.
             horizon = far if extra is None else min(far, deadline + extra)
             model = build_model(problem, strict=False, horizon=horizon, slots=self.slots(False))
-            outcome = self.minimise(model, model.late, self.finish_limit, reports=True)
+            outcome = self.minimise(model, model.late, min(self.finish_limit, LATE_LIMIT), reports=True)
             if outcome in ("optimal", "feasible") or horizon == far or self.is_over():
                 break
         if outcome not in ("optimal", "feasible"):
@@ -102,7 +104,7 @@ class _Search:
             self.bound = self.placement.finish
         else:
             self.bound = None
-            self.minimise(model, model.finish, self.finish_limit, reports=True)
+            self.minimise(model, model.finish, min(self.finish_limit, LATE_LIMIT / 2), reports=True)
         self.polish(model)
 
     def polish(self, model: Any) -> None:

@@ -195,7 +195,8 @@ class _Stating:
             )
         after = tuple(place[name] for name in batch.filling.after)
         if batch.sterile_minutes and any(units[self.unit_index[way.canner]].kind == "steam" for way in batch.ways):
-            after = (*after, self.add_sterile(station.id, batch, earliest))
+            washed = tuple(task.id for task in batch.tasks if task.kind == "jars")
+            after = (*after, self.add_sterile(station.id, batch, earliest, washed, place))
         ways = tuple(Way(self.unit_index[way.canner], way.minutes, way.psi) for way in batch.ways)
         rooms = [units[way.unit].room // units[way.unit].share[batch.size] for way in ways]
         made = Portions(
@@ -268,13 +269,13 @@ class _Stating:
         """Return those that cook food under somebody's eyes; a covering liquid that boils by itself may be kept hot."""
         return tuple(job for job in jobs if self.tasks[job][2].kind == "cook" and self.jobs[job].hands)
 
-    def add_sterile(self, station: str, batch: BatchWork, earliest: int) -> int:
+    def add_sterile(self, station: str, batch: BatchWork, earliest: int, after: tuple[str, ...], place: dict[str, int]) -> int:
         """A pot in which this batch's jars are boiled where the canner is a steam canner."""
         minutes = batch.sterile_minutes + POT_TO_BOIL_MINUTES
         span = Span(low=minutes, likely=minutes, high=minutes + 10)
         text = f"Bring a pot of water to the boil with the empty jars in it and boil them {batch.sterile_minutes} minutes; keep them hot."
-        task = WorkTask(f"{batch.id}-sterilise", "sterilise", "Boil the jars", text, minutes, span, 0, 1, ())
-        return self.add_job(station, batch.id, task, 1, earliest, None, True, {})
+        task = WorkTask(f"{batch.id}-sterilise", "sterilise", "Boil the jars", text, minutes, span, 0, 1, after)
+        return self.add_job(station, batch.id, task, 1, earliest, None, True, place)
 
     def kettles(self, units: tuple[Unit, ...]) -> tuple[int, ...]:
         """A kettle of boiling water for every two boiling-water canners, where a pot burner is there to heat it."""

@@ -37,8 +37,7 @@ def _allowed(model: Model, job: Job) -> cp_model.Domain:
     if job.ignores_stops:
         return domain
     for start, end in model.problem.stops:
-        if end > start:
-            domain = domain.intersection_with(cp_model.Domain(start - job.minutes + 1, end - 1).complement())
+        domain = domain.intersection_with(cp_model.Domain(start - job.minutes + 1, end - 1).complement())
     return domain
 
 
