@@ -71,6 +71,27 @@ def is_convertible(from_unit: str, to_unit: str) -> bool:
     return old == new or any(old in scale and new in scale for scale in (WEIGHT_G, VOLUME_ML))
 
 
+def from_other_unit(amount: float, unit: str) -> tuple[float, str] | None:
+    """
+    Return an amount typed in a unit beyond ours (a stone, an imperial pint, a decilitre) in g or ml; None where it is neither.
+
+    Definitions are those of pint, which is read when such a unit is first met.
+    """
+    if not unit.replace(" ", "").isalpha():
+        return None
+    import pint
+
+    registry = pint.get_application_registry()
+    try:
+        quantity = registry.Quantity(amount, unit.replace(" ", "_"))
+    except (pint.UndefinedUnitError, pint.DefinitionSyntaxError, ValueError):
+        return None
+    for ours in ("g", "ml"):
+        if quantity.is_compatible_with(ours):
+            return float(quantity.to(ours).magnitude), ours
+    return None
+
+
 def whole_minutes(minutes: float) -> Minutes:
     """Round minutes up to whole ones: a plan never counts on part of a minute saved."""
     return Minutes(math.ceil(minutes - 1e-9))

@@ -5,7 +5,7 @@ from fractions import Fraction
 import pytest
 
 from jarwright.errors import DocumentError
-from jarwright.units import convert, is_convertible, kitchen_fraction, plain_unit, whole_minutes
+from jarwright.units import convert, from_other_unit, is_convertible, kitchen_fraction, plain_unit, whole_minutes
 
 
 @pytest.mark.parametrize(
@@ -66,3 +66,24 @@ def test_minutes_round_up_but_not_for_float_dust(minutes, whole):
 def test_amounts_read_as_a_cook_writes_them(amount, text):
     """Nobody measures 0.67 cups."""
     assert kitchen_fraction(amount) == text
+
+
+@pytest.mark.parametrize(
+    ("amount", "unit", "result"),
+    [
+        (1, "stone", (6350.29318, "g")),  # 14 international pounds, by definition
+        (1, "imperial pint", (568.26125, "ml")),  # an eighth of 4.54609 l, by definition
+        (5, "dl", (500, "ml")),
+    ],
+)
+def test_units_of_other_kitchens_are_understood(amount, unit, result):
+    """What stands in a pantry may be labelled in stones or decilitres."""
+    found = from_other_unit(amount, unit)
+    assert found is not None
+    assert (pytest.approx(found[0]), found[1]) == result
+
+
+@pytest.mark.parametrize("unit", ["box", "foo bar", "metre", "1/0", "", "__import__"])
+def test_what_is_no_weight_or_volume_stays_unanswered(unit):
+    """Three boxes are not guessed at."""
+    assert from_other_unit(3, unit) is None

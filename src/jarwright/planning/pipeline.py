@@ -127,6 +127,8 @@ def _break_even(prepared: _Prepared, fuel: Decimal) -> int | None:
             return least
         document = with_people(prepared.document, people)
         groups, _ = split(document, prepared.stations)
+        if sum(len(group.people) for group in groups) < people:  # who finds no place buys nothing, and pays nothing
+            return Decimal("Infinity")
         batches, counting = amounts(document, prepared.stations, groups, prepared.reference)
         if any(finding.level == "blocker" for finding in counting):  # a station that makes no jars would only look cheap
             return Decimal("Infinity")

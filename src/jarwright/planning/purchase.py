@@ -17,7 +17,7 @@ from jarwright.planning.packages import CLOSE, PARTS, Offer, bought, hundredths_
 from jarwright.planning.settings import SETTINGS
 from jarwright.planning.work import BatchWork
 from jarwright.reference.library import Reference
-from jarwright.units import VOLUME_ML, WEIGHT_G, convert, is_convertible, plain_unit
+from jarwright.units import VOLUME_ML, WEIGHT_G, convert, from_other_unit, is_convertible, plain_unit
 
 AISLES = ("produce", "baking", "spices", "canning", "dairy", "other")
 DOUBTS = ("memory", "common practice", "computed", "seen")
@@ -168,10 +168,12 @@ class _Buying:
             units = [each for each in self.purchasing.market_units(need.produce) if name in (each.name, f"{each.name}s", f"{each.name}es")]
             if units and is_convertible("lb", need.unit):
                 return float(convert(amount * units[0].low_lb, "lb", need.unit))
-            return None
         if need.unit in WHOLE_UNITS:
             return count_of(amount, name)
-        return self.by_density(need, amount, name)
+        if name not in WEIGHT_G and name not in VOLUME_ML:
+            known = from_other_unit(amount, name)
+            return None if known is None else self.in_unit(need, *known)
+        return None if need.produce else self.by_density(need, amount, name)
 
     def by_density(self, need: _Need, amount: float, unit: str) -> float | None:
         if unit not in WEIGHT_G and unit not in VOLUME_ML:
