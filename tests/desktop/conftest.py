@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 import dataclasses
-import sys
 from pathlib import Path
 
 import pytest
 from PySide6.QtWidgets import QApplication
-
-sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from jarwright.desktop.colours import DARK, LIGHT
 from jarwright.desktop.look import dress
@@ -24,6 +21,7 @@ class Answers(Questions):
 
     def __init__(self) -> None:
         self.keep = DISCARD
+        self.replace = False
         self.file: Path | None = None
         self.folder: Path | None = None
         self.asked: list[str] = []
@@ -47,6 +45,11 @@ class Answers(Questions):
         """Answer where the papers go."""
         self.asked.append("folder")
         return self.folder
+
+    def replace_papers(self, parent, files):
+        """Answer whether papers are replaced."""
+        self.asked.append(f"replace {', '.join(files)}")
+        return self.replace
 
 
 def plan_at_once(document, *, on_better, cancelled):

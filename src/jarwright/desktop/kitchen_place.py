@@ -161,7 +161,7 @@ class KitchenPlace(Place):
     def show_plan(self, plan: Plan) -> None:
         """Show what the circuits carry at most."""
         self._peaks = {use.id: f"{use.peak_w:,.0f} of {use.limit_w:,.0f} W" for use in plan.circuits}
-        self._circuits.show_rows(plan.document.kitchen.circuits, note="gas needs none")
+        self._circuits.show_rows(self._circuits.table.rows_model.rows, note="gas needs none")
 
     def show_field(self, about: str, rule: str) -> bool:
         """Choose the canner, burner or circuit a finding concerns."""

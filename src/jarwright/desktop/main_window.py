@@ -30,7 +30,7 @@ from jarwright.desktop.verdict_strip import VerdictStrip
 from jarwright.errors import DocumentError, JarwrightError
 from jarwright.model.plan import Finding, Plan
 from jarwright.storage.templates import new_from_template, templates
-from jarwright.workbench.choices import paper_names
+from jarwright.workbench.choices import paper_names, papers_there
 from jarwright.workbench.edits import Edit
 from jarwright.workbench.open_class import OpenClass
 from jarwright.workbench.planner import Answer, Exported, ExportFunction, PlanFunction, PlanRunner
@@ -144,7 +144,7 @@ class MainWindow(QMainWindow):
         menus.add(menus.edit, "redo", "&Redo", self._redo, *keys(Standard.Redo, "Ctrl+Shift+Z"))
         menus.add_places([(place.key, place.title) for place in self.places.values()], self.go)
         menus.go.addSeparator()
-        menus.add(menus.go, "first-finding", "&First finding", self.bar.follow, "F7")
+        menus.add(menus.go, "first-finding", "Fi&rst finding", self.bar.follow, "F7")
         menus.add(menus.go, "findings", "All &findings", self.panel.open, "F8")
 
     def show_class(self, open_class: OpenClass) -> None:
@@ -203,9 +203,13 @@ class MainWindow(QMainWindow):
             self._complain(DocumentError("The class is being planned", fix="Export its papers when the verdict is there"))
             return
         folder = self._questions.folder_for_papers(self, self._folder())
-        if folder is not None:
-            self.rail.show_state("Writing papers")
-            self._runner.export(self._plan, folder, self._show_exported, only=only)
+        if folder is None:
+            return
+        there = papers_there(folder, only)
+        if there and not self._questions.replace_papers(self, there):
+            return
+        self.rail.show_state("Writing papers")
+        self._runner.export(self._plan, folder, self._show_exported, only=only, overwrite=bool(there))
 
     def go(self, key: str) -> None:
         """Open a place."""

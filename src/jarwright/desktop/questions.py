@@ -41,6 +41,15 @@ class Questions:
         name = QFileDialog.getExistingDirectory(parent, "Folder for the papers", str(folder))
         return Path(name) if name else None
 
-    def show_failure(self, parent: QWidget | None, title: str, says: str) -> None:
-        """Tell of a failure that nobody foresaw."""
-        QMessageBox.critical(parent, title, says)  # type: ignore[arg-type]
+    def replace_papers(self, parent: QWidget, files: tuple[str, ...]) -> bool:
+        """Ask whether papers of the same names may be replaced; the safe answer is the default."""
+        box = QMessageBox(parent)
+        box.setIcon(QMessageBox.Icon.Question)
+        box.setWindowTitle("Replace papers")
+        box.setText(f"{', '.join(files)} {'is' if len(files) == 1 else 'are'} in this folder already.")
+        replace = box.addButton("&Replace", QMessageBox.ButtonRole.AcceptRole)
+        keep = box.addButton("&Keep them", QMessageBox.ButtonRole.RejectRole)
+        box.setDefaultButton(keep)
+        box.setEscapeButton(keep)
+        box.exec()
+        return box.clickedButton() is replace

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import functools
+from collections.abc import Collection
 from dataclasses import dataclass
+from pathlib import Path
 
 from jarwright.model.document import ClassDocument
 from jarwright.model.recipe import Recipe
@@ -63,6 +65,11 @@ def find_choice(document: ClassDocument, recipe: str) -> RecipeChoice | None:
 def paper_names() -> tuple[str, ...]:
     """Return the names of the papers that can be printed, in their order."""
     return tuple(paper.name for paper in PAPERS)
+
+
+def papers_there(folder: Path, only: Collection[str] | None = None) -> tuple[str, ...]:
+    """Return the files in a folder that these papers (None: all) would replace."""
+    return tuple(paper.file for paper in PAPERS if (only is None or paper.name in only) and (folder / paper.file).exists())
 
 
 def _by_name(recipes: tuple[Recipe, ...]) -> tuple[RecipeChoice, ...]:

@@ -239,7 +239,8 @@ def change_staff(member: str, name: str = "Change a staff member", **changes: An
 def rename_staff(member: str, member_name: str) -> Edit:
     """Give a staff member another name."""
     return Edit(
-        f"Rename to {member_name}", lambda document: replace(document, staff=_with(document.staff, member, "staff member", name=member_name))
+        f"Rename to {member_name}",
+        lambda document: replace(document, staff=_with(document.staff, member, "staff member", name=member_name)),
     )
 
 

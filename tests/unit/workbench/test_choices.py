@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from jarwright.reference.library import load_reference
-from jarwright.workbench.choices import find_choice, paper_names, recipe_choices
+from jarwright.workbench.choices import find_choice, paper_names, papers_there, recipe_choices
 
 
 def test_peaches_are_offered_with_their_packs_jars_methods_and_liquids(document):
@@ -44,3 +44,11 @@ def test_an_unknown_recipe_is_no_choice(document):
 def test_station_cards_come_first_among_the_papers():
     """The names are those that export takes."""
     assert paper_names()[:2] == ("station cards", "shopping")
+
+
+def test_papers_that_would_be_replaced_are_named(tmp_path):
+    """The window asks before last week's cards are overwritten."""
+    (tmp_path / "2 shopping.xlsx").write_bytes(b"old")
+
+    assert papers_there(tmp_path) == ("2 shopping.xlsx",)
+    assert papers_there(tmp_path, only=("station cards",)) == ()

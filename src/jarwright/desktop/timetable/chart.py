@@ -56,6 +56,7 @@ class TimetableChart(QGraphicsView):
         self.setScene(self._scene)
         self.setObjectName("chart")
         self.setAccessibleName("Timetable")
+        self.viewport().setAccessibleName("Timetable")
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -113,7 +114,7 @@ class TimetableChart(QGraphicsView):
         self._rows, self._axis = [], None
         if self._plan is None:
             return
-        width = float(max(self.viewport().width(), self.minimumWidth()))
+        width = float(self.viewport().width() - 2)
         first, last = reach(self._plan)
         brush = Brush(self._plan.document, colours_of(self), Scale(first, last, LABEL_COLUMN, width - 6))
         groups, bottom = self._placed(lane_groups(self._plan))
@@ -265,6 +266,10 @@ class TimetableChart(QGraphicsView):
             if isinstance(item, BarItem):
                 return self._take(item, is_shown=False)
         return None
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        """Let the click end here."""
+        event.accept()
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
         """Tell the whole story of the bar under the mouse."""
