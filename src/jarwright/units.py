@@ -37,6 +37,11 @@ SAME_UNIT = {
     "qt": "quart", "quarts": "quart", "gal": "gallon", "gallons": "gallon",
     "mL": "ml", "L": "l", "liter": "l", "litre": "l",
 }  # fmt: skip
+# Units of other kitchens that pint defines as a cook means them; its "bag" and "barrel" are not a cook's.
+OTHER_UNITS = (
+    "stone", "hg", "hectogram", "dag", "decagram", "cl", "centiliter", "centilitre", "dl", "deciliter", "decilitre",
+    "imperial fluid ounce", "imperial pint", "imperial quart", "imperial gallon",
+)  # fmt: skip
 _KITCHEN_PARTS = {part: float(Fraction(part)) for part in ("1/8", "1/4", "1/3", "3/8", "1/2", "5/8", "2/3", "3/4", "7/8")}
 METRES_PER_FOOT = Fraction("0.3048")
 
@@ -75,21 +80,15 @@ def from_other_unit(amount: float, unit: str) -> tuple[float, str] | None:
     """
     Return an amount typed in a unit beyond ours (a stone, an imperial pint, a decilitre) in g or ml; None where it is neither.
 
-    Definitions are those of pint, which is read when such a unit is first met.
+    Only `OTHER_UNITS` are answered, by the definitions of pint, which is read when such a unit is met.
     """
-    if not unit.replace(" ", "").isalpha():
+    if unit not in OTHER_UNITS:
         return None
     import pint
 
-    registry = pint.get_application_registry()
-    try:
-        quantity = registry.Quantity(amount, unit.replace(" ", "_"))
-    except (pint.UndefinedUnitError, pint.DefinitionSyntaxError, ValueError):
-        return None
-    for ours in ("g", "ml"):
-        if quantity.is_compatible_with(ours):
-            return float(quantity.to(ours).magnitude), ours
-    return None
+    quantity = pint.UnitRegistry().Quantity(amount, unit.replace(" ", "_"))
+    ours = "g" if quantity.is_compatible_with("g") else "ml"
+    return float(quantity.to(ours).magnitude), ours
 
 
 def whole_minutes(minutes: float) -> Minutes:

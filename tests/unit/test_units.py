@@ -83,7 +83,7 @@ def test_units_of_other_kitchens_are_understood(amount, unit, result):
     assert (pytest.approx(found[0]), found[1]) == result
 
 
-@pytest.mark.parametrize("unit", ["box", "foo bar", "metre", "1/0", "", "__import__"])
+@pytest.mark.parametrize("unit", ["box", "bag", "metre", "1/0", ""])
 def test_what_is_no_weight_or_volume_stays_unanswered(unit):
     """Three boxes are not guessed at."""
     assert from_other_unit(3, unit) is None
