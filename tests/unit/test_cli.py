@@ -149,6 +149,11 @@ def test_combination_that_is_never_published_is_refused_without_an_elevation(cap
     [
         (["times", "peeches"], "jarwright: 'peeches' is no product or recipe on file. Did you mean 'Peaches, halved or sliced'?"),
         (
+            ["times", "crushed", "tomatoes"],
+            "jarwright: 'crushed tomatoes' is no product or recipe on file. "
+            "Did you mean 'Tomatoes, crushed (acidified)' or 'Tomatoes, crushed (no added liquid)'?",
+        ),
+        (
             ["times", "beets", "--elevation", "12000.5"],
             "jarwright: Argument --elevation: 12,000.5 ft is no kitchen's elevation; give -1,400 to 12,000 ft. See jarwright times --help.",
         ),

@@ -54,11 +54,13 @@ class ProcessTimes:
         return next(iter(self.similar_products(name)), None)
 
     def similar_products(self, name: str) -> tuple[str, ...]:
-        """Return up to four products that resemble a name, by their whole name or by how it begins, closest first."""
+        """Return up to four products that resemble a name: by their whole name, how it begins, or its words; closest first."""
         wanted = plain(name)
         known = {plain(row.product): row.product for row in self.rows}
 
         def likeness(key: str) -> float:
+            if set(wanted.split()) <= set(key.split()):
+                return 1.0
             return max(difflib.SequenceMatcher(None, wanted, text).ratio() for text in (key, key[: len(wanted)]))
 
         ranked = sorted(((likeness(key), key) for key in known), key=lambda pair: (-pair[0], pair[1])) if wanted else []
