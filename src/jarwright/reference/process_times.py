@@ -59,9 +59,8 @@ class ProcessTimes:
         known = {plain(row.product): row.product for row in self.rows}
 
         def likeness(key: str) -> float:
-            if set(wanted.split()) <= set(key.split()):
-                return 1.0
-            return max(difflib.SequenceMatcher(None, wanted, text).ratio() for text in (key, key[: len(wanted)]))
+            has_all_words = 0.95 if set(wanted.split()) <= set(key.split()) else 0.0
+            return max(has_all_words, *(difflib.SequenceMatcher(None, wanted, text).ratio() for text in (key, key[: len(wanted)])))
 
         ranked = sorted(((likeness(key), key) for key in known), key=lambda pair: (-pair[0], pair[1])) if wanted else []
         return tuple(known[key] for score, key in ranked[:4] if score >= max(0.7, ranked[0][0] - 0.1))
