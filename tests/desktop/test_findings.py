@@ -112,3 +112,18 @@ def test_findings_stand_in_the_order_of_their_weight():
 
     assert [finding.level for finding in in_order(findings)] == ["blocker", "warning", "warning", "note"]
     assert to_settle(findings) == {"day": 3}
+
+
+def test_a_long_finding_ends_with_an_ellipsis_and_is_whole_in_its_tooltip(make_window):
+    """Two lines at most, cut between words; nothing is cut through the middle of its letters."""
+    says = "24 minutes to spare, a plan on likely minutes wants 27, for delays are more common than gains, and the last load ends last " * 2
+
+    def plan(document, *, on_better, cancelled):
+        return dataclasses.replace(sample_plan(), document=document, findings=(Finding("tight", "warning", "class", says),))
+
+    window = make_window(plan_function=plan, size=(1100, 700))
+    shown = window.bar.findChild(QLabel, "first-finding")
+
+    assert shown.text().endswith(" …")
+    assert shown.height() == 2 * shown.fontMetrics().height()
+    assert shown.toolTip() == says.rstrip(".") + "."

@@ -33,7 +33,7 @@ def cell(table, row, title):
 
 def document(window):
     """Return the class as it is now."""
-    return window._class.document
+    return window.open_class().document
 
 
 def test_a_name_is_typed_into_the_roster(window, qtbot):

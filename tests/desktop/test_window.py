@@ -85,7 +85,7 @@ def test_title_shows_the_class_and_the_modified_mark(make_window, qtbot, saved, 
     type_into(qtbot, window, "day", "title", "Harvest Sunday")
     assert (window.windowTitle(), window.isWindowModified()) == ("Harvest Sunday (harvest.json)[*] - Jarwright", True)
 
-    assert window.save()
+    assert window.files.save()
     assert not window.isWindowModified()
     assert read_document(saved).title == "Harvest Sunday"
     window.menus.actions["undo"].trigger()
@@ -323,7 +323,7 @@ def test_papers_of_last_week_are_replaced_only_when_allowed(make_window, qtbot, 
 
 def test_a_new_class_starts_from_a_template(window, qtbot):
     """A ready-made class opens as an untitled copy."""
-    window.open_template("tomato-evening")
+    window.files.open_template("tomato-evening")
 
     qtbot.waitUntil(lambda: window.plan() is not None)
     assert "(untitled)" in window.windowTitle()

@@ -10,7 +10,7 @@ from jarwright.desktop.colours import colours_of
 from jarwright.desktop.icons import LEVEL_ICONS, paint_icon
 from jarwright.desktop.leads import in_order, remedy, sentence
 from jarwright.desktop.lettering import BODY
-from jarwright.desktop.parts import ShortLabel, button, label
+from jarwright.desktop.parts import ShortLabel, button, first_lines, label
 from jarwright.model.plan import Finding, Plan
 
 HEIGHT = 60
@@ -27,6 +27,7 @@ class FindingsBar(QWidget):
         self.setObjectName("findings-bar")
         self.setFixedHeight(HEIGHT)
         self._finding: Finding | None = None
+        self._text = ""
         self._says, self._does = label(pixels=BODY, bold=True, wrap=True), ShortLabel(role="quiet")
         self._says.setObjectName("first-finding")
         self._says.setMinimumWidth(120)
@@ -69,8 +70,9 @@ class FindingsBar(QWidget):
             self.lead_wished.emit(self._finding)
 
     def _say(self, text: str) -> None:
-        self._says.setText(text)
+        self._text = text
         self._says.setToolTip(text)
+        self._says.setAccessibleName(text)
         self._fit()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -82,8 +84,10 @@ class FindingsBar(QWidget):
         """Set the height for one or two lines; a longer sentence is whole in its tooltip and among all findings."""
         buttons = self._all.sizeHint().width() + (self._go.sizeHint().width() + 12 if self._finding is not None else 0)
         room = self.width() - 60 - 24 - 12 - buttons
-        line = self._says.fontMetrics().height()
-        lines = 1 if self._says.fontMetrics().horizontalAdvance(self._says.text()) <= room else 2
+        metrics = self._says.fontMetrics()
+        line = metrics.height()
+        lines = 1 if metrics.horizontalAdvance(self._text) <= room else 2
+        self._says.setText(first_lines(self._text, metrics, room, 2))
         self._says.setFixedHeight(lines * line)
         self.setFixedHeight(HEIGHT + (lines - 1) * line)
 

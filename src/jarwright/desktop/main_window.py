@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QTimer
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QLineEdit, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
+from jarwright.desktop.class_files import ClassFiles
 from jarwright.desktop.day_place import DayPlace
 from jarwright.desktop.fields import TextField
 from jarwright.desktop.findings_bar import FindingsBar
@@ -21,7 +21,7 @@ from jarwright.desktop.papers_place import PapersPlace
 from jarwright.desktop.people_place import PeoplePlace
 from jarwright.desktop.place import Place
 from jarwright.desktop.posting import WindowThread
-from jarwright.desktop.questions import CANCEL, SAVE, Questions
+from jarwright.desktop.questions import Questions
 from jarwright.desktop.rail import Rail
 from jarwright.desktop.shopping_place import ShoppingPlace
 from jarwright.desktop.stations_place import StationsPlace
@@ -29,7 +29,6 @@ from jarwright.desktop.timetable_place import TimetablePlace
 from jarwright.desktop.verdict_strip import VerdictStrip
 from jarwright.errors import DocumentError, JarwrightError
 from jarwright.model.plan import Finding, Plan
-from jarwright.storage.templates import new_from_template, templates
 from jarwright.workbench.choices import paper_names, papers_there
 from jarwright.workbench.edits import Edit
 from jarwright.workbench.open_class import OpenClass
@@ -66,6 +65,7 @@ class MainWindow(QMainWindow):
         self._questions = questions or Questions()
         self._thread = WindowThread(self)
         self._runner = PlanRunner(self._receive, self._thread.post, plan=plan, export=export)
+        self.files = ClassFiles(self, self, self._questions)
         self._class = open_class
         self._plan: Plan | None = None
         self._stale: set[str] = set()
@@ -118,7 +118,7 @@ class MainWindow(QMainWindow):
     def _connect(self) -> None:
         for place in self.places.values():
             place.edit_wished.connect(lambda edit, place=place: self._apply(edit, place))
-            place.refused.connect(self._complain)
+            place.refused.connect(self.complain)
         papers = self.places["papers"]
         assert isinstance(papers, PapersPlace)
         papers.export_requested.connect(self.export)
@@ -132,10 +132,10 @@ class MainWindow(QMainWindow):
     def _add_commands(self) -> None:
         self.menus = menus = Menus(self)
         menus.file.addMenu(menus.templates)
-        menus.templates.aboutToShow.connect(self._list_templates)
-        menus.add(menus.file, "open", "&Open...", self.ask_and_open, *keys(Standard.Open, "Ctrl+O"))
-        menus.add(menus.file, "save", "&Save", self.save, *keys(Standard.Save, "Ctrl+S"))
-        menus.add(menus.file, "save-as", "Save &as...", self.save_as, *keys(Standard.SaveAs, "Ctrl+Shift+S"))
+        menus.templates.aboutToShow.connect(self.files.list_templates)
+        menus.add(menus.file, "open", "&Open...", self.files.ask_and_open, *keys(Standard.Open, "Ctrl+O"))
+        menus.add(menus.file, "save", "&Save", self.files.save, *keys(Standard.Save, "Ctrl+S"))
+        menus.add(menus.file, "save-as", "Save &as...", self.files.save_as, *keys(Standard.SaveAs, "Ctrl+Shift+S"))
         menus.file.addSeparator()
         menus.add(menus.file, "export", "&Export papers...", self.export, *keys(Standard.Print, "Ctrl+P"))
         menus.file.addSeparator()
@@ -157,52 +157,13 @@ class MainWindow(QMainWindow):
         self._show_document(open_class)
         self._wait(open_class)
 
-    def open_file(self, path: Path) -> bool:
-        """Open the class in a file, if what is open may be left; say whether it was opened."""
-        if not self._may_leave():
-            return False
-        try:
-            opened = OpenClass.from_file(path)
-        except JarwrightError as error:
-            self._complain(error)
-            return False
-        self.show_class(opened)
-        return True
-
-    def open_template(self, name: str) -> None:
-        """Start a new class from a ready-made one, if what is open may be left."""
-        if not self._may_leave():
-            return
-        try:
-            self.show_class(OpenClass(new_from_template(name)))
-        except JarwrightError as error:
-            self._complain(error)
-
-    def ask_and_open(self) -> None:
-        """Ask for a file and open it."""
-        path = self._questions.file_to_open(self, self._folder())
-        if path is not None:
-            self.open_file(path)
-
-    def save(self) -> bool:
-        """Save the class; ask where it has no file. Say whether it is saved."""
-        if self._class.path is None:
-            return self.save_as()
-        return self._save_to(self._class.path)
-
-    def save_as(self) -> bool:
-        """Ask where to save the class, and save it there."""
-        suggested = self._class.path or self._folder() / f"{_file_name(self._class.document.title)}.json"
-        path = self._questions.file_to_save(self, suggested)
-        return path is not None and self._save_to(path)
-
     def export(self, only: tuple[str, ...] | None = None) -> None:
         """Ask for a folder and write the papers of the plan on screen."""
-        self._finish_typing()
+        self.finish_typing()
         if self._plan is None or self._plan.document is not self._class.document:
-            self._complain(DocumentError("The class is being planned", fix="Export its papers when the verdict is there"))
+            self.complain(DocumentError("The class is being planned", fix="Export its papers when the verdict is there"))
             return
-        folder = self._questions.folder_for_papers(self, self._folder())
+        folder = self._questions.folder_for_papers(self, self.files.folder())
         if folder is None:
             return
         there = papers_there(folder, only)
@@ -224,6 +185,10 @@ class MainWindow(QMainWindow):
         if not self.places[key].show_field(finding.about, finding.rule):
             self.places[key].setFocus()
 
+    def open_class(self) -> OpenClass:
+        """Return the class that is open."""
+        return self._class
+
     def plan(self) -> Plan | None:
         """Return the plan on screen."""
         return self._plan
@@ -237,12 +202,13 @@ class MainWindow(QMainWindow):
             self._class.apply(edit)
         except JarwrightError as error:
             place.show_refusal(error)
-            self._complain(error)
+            self.complain(error)
             self._show_document(self._class)
         else:
             self.message.put_away()
 
-    def _complain(self, error: JarwrightError) -> None:
+    def complain(self, error: JarwrightError) -> None:
+        """Say what went wrong, without stopping the work."""
         self.message.show_message(str(error))
 
     def _show_document(self, open_class: OpenClass) -> None:
@@ -269,11 +235,11 @@ class MainWindow(QMainWindow):
             self._show_plan(answer.plan)
         if answer.error is not None:
             self.strip.show_failure("The class cannot be planned as it stands.")
-            self._complain(answer.error)
+            self.complain(answer.error)
         if answer.is_final:
             self._busy.stop()
             self._slow.stop()
-            self._show_calm()
+            self.show_calm()
 
     def _show_plan(self, plan: Plan) -> None:
         self._plan = plan
@@ -296,14 +262,15 @@ class MainWindow(QMainWindow):
     def _show_slow(self) -> None:
         self.rail.show_state("Looking for a better plan", can_stop=True)
 
-    def _show_calm(self) -> None:
+    def show_calm(self) -> None:
+        """Say at the foot of the rail whether the class is saved."""
         saved = "Not saved" if self._class.is_modified else "Saved" if self._class.path else "A copy without a file"
         self.rail.show_state(saved)
 
     def _show_exported(self, exported: Exported) -> None:
-        self._show_calm()
+        self.show_calm()
         if exported.error is not None:
-            self._complain(exported.error)
+            self.complain(exported.error)
             return
         papers = self.places["papers"]
         assert isinstance(papers, PapersPlace)
@@ -317,40 +284,20 @@ class MainWindow(QMainWindow):
             self.panel.open()
 
     def _undo(self) -> None:
-        self._finish_typing()
+        self.finish_typing()
         self._class.undo()
 
     def _redo(self) -> None:
-        self._finish_typing()
+        self.finish_typing()
         self._class.redo()
 
-    def _save_to(self, path: Path) -> bool:
-        self._finish_typing()
-        try:
-            self._class.save_as(path)
-        except JarwrightError as error:
-            self._complain(error)
-            return False
-        self._show_calm()
-        return True
-
-    def _finish_typing(self) -> None:
+    def finish_typing(self) -> None:
         """Take what stands in the field that has the keyboard."""
         focus = self.focusWidget()
         if isinstance(focus, TextField):
             focus.editingFinished.emit()
         elif isinstance(focus, QLineEdit):
             focus.clearFocus()
-
-    def _may_leave(self) -> bool:
-        self._finish_typing()
-        if not self._class.is_modified:
-            return True
-        answer = self._questions.keep_changes(self, self._class.document.title)
-        return self.save() if answer == SAVE else answer != CANCEL
-
-    def _folder(self) -> Path:
-        return self._class.path.parent if self._class.path else Path.home()
 
     def showEvent(self, event: QShowEvent) -> None:
         """Give the keyboard to the timetable, where a class is read first."""
@@ -359,20 +306,9 @@ class MainWindow(QMainWindow):
         if isinstance(timetable, TimetablePlace) and self.current_place() is timetable:
             timetable.chart.setFocus()
 
-    def _list_templates(self) -> None:
-        self.menus.templates.clear()
-        try:
-            found = templates()
-        except JarwrightError as error:
-            self._complain(error)
-            return
-        for number, template in enumerate(found, 1):
-            text = f"&{number} {template.title.replace('&', '&&')}"
-            self.menus.add(self.menus.templates, f"new-{template.name}", text, partial(self.open_template, template.name))
-
     def closeEvent(self, event: QCloseEvent) -> None:
         """Close, unless changes would be lost and the person wants to stay."""
-        if not self._may_leave():
+        if not self.files.may_leave():
             event.ignore()
             return
         for end in self._unfollow:
@@ -390,7 +326,7 @@ class MainWindow(QMainWindow):
         path = _dropped_file(event)
         if path is not None:
             event.acceptProposedAction()
-            self.open_file(path)
+            self.files.open_file(path)
 
 
 class Stage(QStackedWidget):
@@ -420,12 +356,6 @@ def fit_to_screen(window: QMainWindow) -> None:
 def _dropped_file(event: QDropEvent) -> Path | None:
     urls = event.mimeData().urls()
     return Path(urls[0].toLocalFile()) if len(urls) == 1 and urls[0].isLocalFile() else None
-
-
-def _file_name(title: str) -> str:
-    """Make a file's name of a title: letters, figures and spaces only."""
-    plain = "".join(sign if sign.isalnum() or sign in " -_" else " " for sign in title)
-    return " ".join(plain.split())[:60] or "class"
 
 
 def _timer(window: QMainWindow, milliseconds: int, do) -> QTimer:

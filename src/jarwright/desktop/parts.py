@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QLayout, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from jarwright.desktop.lettering import BODY, SMALL, letters
@@ -61,6 +62,20 @@ def row(*parts: QWidget | QLayout | int, spacing: int = 12) -> QHBoxLayout:
         else:
             made.addWidget(part)
     return made
+
+
+def first_lines(text: str, metrics: QFontMetrics, width: int, lines: int) -> str:
+    """Return as much of a text as fits these lines of a width, cut between words with an ellipsis. [px]"""
+
+    def fits(part: str) -> bool:
+        box = metrics.boundingRect(0, 0, width, 10_000, int(Qt.TextFlag.TextWordWrap), part)
+        return box.height() <= lines * metrics.height() and box.width() <= width
+
+    if fits(text):
+        return text
+    words = text.split(" ")
+    kept = next((n for n in range(len(words) - 1, 0, -1) if fits(" ".join(words[:n]) + " …")), 1)
+    return " ".join(words[:kept]) + " …"
 
 
 class ShortLabel(QLabel):

@@ -34,12 +34,11 @@ def finish_sentence(plan: Plan) -> str:
     return f"{last} at {finish}; the class ends at {end}."
 
 
-def day_words(iso: str, *, short: bool = True) -> str:
+def day_words(iso: str) -> str:
     """Write an ISO date as people do: Sat, August 14."""
     day = QDate.fromString(iso, Qt.DateFormat.ISODate)
     locale = QLocale(QLocale.Language.English, QLocale.Country.UnitedStates)
-    form = "ddd, MMMM d, yyyy" if short else "dddd, MMMM d, yyyy"
-    return locale.toString(day, form)
+    return locale.toString(day, "ddd, MMMM d")
 
 
 def count(number: int, one: str, many: str | None = None) -> str:

@@ -17,6 +17,7 @@ from jarwright.model.document import ClassDocument
 from jarwright.model.plan import Load
 
 TASK_HEIGHT, LOAD_HEIGHT, SPAN_HEIGHT = 26.0, 28.0, 22.0
+LEAST_LABEL_HEIGHT = 16.0
 HEATING = ("preheat", "refresh", "sterilise")
 RESTING = ("rest", "depressurise", "wait")
 
@@ -80,7 +81,7 @@ class TaskItem(BarItem):
         colours, colour = self.brush.colours, self.brush.colour(self.bar)
         painter.fillRect(self.rect, mixed(colour, colours.page, 0.25 if colours.is_dark else 0.16))
         painter.fillRect(QRectF(self.rect.left(), self.rect.top(), 3, self.rect.height()), QColor(colour))
-        if self.rect.height() >= SPAN_HEIGHT:
+        if self.rect.height() >= LEAST_LABEL_HEIGHT:
             write_whole(painter, self.bar.text, self.rect.adjusted(7, 0, -3, 0), colours.ink)
 
 
@@ -181,6 +182,7 @@ class LoadItem(BarItem):
     def _write_minutes(self, painter: QPainter, box: QRectF) -> None:
         for font, text in (
             (letters(BODY, bold=True), f"{self.load.minutes} min"),
+            (narrow_letters(SMALL, bold=True), f"{self.load.minutes} min"),
             (letters(BODY, bold=True), f"{self.load.minutes}"),
             (narrow_letters(SMALL, bold=True), f"{self.load.minutes}"),
         ):

@@ -37,8 +37,9 @@ from jarwright.desktop.timetable.story import story_of
 from jarwright.model.plan import Plan
 
 LANE_HEIGHTS = {"station": 32.0, "canner": 54.0, "burner": 28.0, "circuit": 32.0, "keeper": 28.0}
-ROW_HEIGHT, LOW_ROW_HEIGHT = 29.0, 13.0
-FOLDED_FIRST = ("burners", "circuits", "keepers")
+ROW_HEIGHT = 29.0
+# What gives way where there is too little height: groups fold, rows of tasks grow lower, at last too low for their names.
+MAKING_ROOM: tuple[str | float, ...] = ("burners", 18.0, "circuits", "keepers", 13.0)
 ITEMS: dict[str, type[BarItem]] = {"task": TaskItem, "load": LoadItem, "burner": SpanItem, "watch": SpanItem, "agenda": AgendaItem}
 HEIGHTS = {"task": TASK_HEIGHT, "load": LOAD_HEIGHT, "burner": SPAN_HEIGHT, "watch": SPAN_HEIGHT, "agenda": AGENDA_HEIGHT}
 
@@ -149,15 +150,13 @@ class TimetableChart(QGraphicsView):
         """Return which groups to fold, and how high rows of tasks are, so that the chart fits its height if it can."""
         folded = {key for key, is_folded in self._folded.items() if is_folded}
         room, row_height = self.viewport().height(), ROW_HEIGHT
-        for key in FOLDED_FIRST:
+        for step in MAKING_ROOM:
             if _height(groups, folded, row_height) <= room:
                 break
-            if key == FOLDED_FIRST[1]:
-                row_height = LOW_ROW_HEIGHT
-                if _height(groups, folded, row_height) <= room:
-                    break
-            if key not in self._folded:
-                folded.add(key)
+            if isinstance(step, float):
+                row_height = step
+            elif step not in self._folded:
+                folded.add(step)
         return folded, row_height
 
     def _add_lane(self, placed: PlacedLane, brush: Brush) -> None:
