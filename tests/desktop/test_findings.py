@@ -87,6 +87,9 @@ def test_a_plan_without_blockers_has_nothing_to_settle(make_window):
         ("class", "late", "timetable"),
         ("class", "price", "shopping"),
         ("class", "keeper", "people"),
+        ("class", "minors", "people"),
+        ("class", "on-hand", "shopping"),
+        ("class", "kettle", "kitchen"),
         ("class", "something new", "day"),
     ],
 )
