@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
+from pathlib import Path
 
 COMMANDS = ("templates", "new", "plan", "export", "times")
 
@@ -11,7 +12,7 @@ COMMANDS = ("templates", "new", "plan", "export", "times")
 def main() -> int:
     """Run Jarwright with the words of this process and return its exit status."""
     words = sys.argv[1:]
-    if words and (words[0] in COMMANDS or words[0].startswith("-") or len(words) > 1):
+    if words and (words[0] in COMMANDS or words[0].startswith("-") or len(words) > 1 or not is_file_name(words[0])):
         from jarwright import cli
 
         return cli.main(words)
@@ -22,6 +23,11 @@ def main() -> int:
     from jarwright import app
 
     return app.main(words)
+
+
+def is_file_name(word: str) -> bool:
+    """Say whether a word is meant as a class file rather than as a command that does not exist."""
+    return Path(word).suffix != "" or Path(word).exists() or os.sep in word
 
 
 def has_display() -> bool:

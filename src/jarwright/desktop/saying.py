@@ -31,7 +31,9 @@ def finish_sentence(plan: Plan) -> str:
     finish = document.clock(verdict.finish_minute)
     loads_out = max((load.end for load in plan.loads), default=None)
     last = "The last jars are out" if loads_out == verdict.finish_minute else "The last work ends"
-    return f"{last} at {finish}; the class ends at {end}."
+    is_later = document.loads_out_minute > document.end_minute
+    later = f", the kitchen is clear by {document.clock(document.clear_by_minute)}" if is_later else ""
+    return f"{last} at {finish}; the class ends at {end}{later}."
 
 
 def day_words(iso: str) -> str:

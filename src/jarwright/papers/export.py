@@ -69,7 +69,9 @@ def export_papers(plan: Plan, folder: Path, *, only: Collection[str] | None = No
     there = [paper.file for paper in papers if os.path.lexists(folder / paper.file)]
     if there and not overwrite:
         named = f"{there[0]} and {len(there) - 1} more are" if len(there) > 1 else f"{there[0]} is"
-        raise PlanError(f"{named} there already", where=str(folder), fix="Name another folder, or move the old papers away")
+        raise PlanError(
+            f"{named} there already", where=str(folder), fix="Name another folder, move the old papers away, or ask for them to be replaced"
+        )
     try:
         return _written(plan, folder, papers)
     except OSError as error:

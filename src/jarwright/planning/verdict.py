@@ -6,6 +6,8 @@ import math
 
 from jarwright.model.document import ClassDocument
 from jarwright.model.plan import Finding, Load, Task, Verdict
+from jarwright.model.words import jar_words
+from jarwright.planning.naming import canner_name
 from jarwright.planning.work import Timetable
 
 # Common practice, no source: delays are skewed, so a plan on likely minutes without this share of the class left runs late.
@@ -52,9 +54,15 @@ def verdict(document: ClassDocument, timetable: Timetable, findings: tuple[Findi
 def _rooms(document: ClassDocument, tasks: tuple[Task, ...], loads: tuple[Load, ...]) -> list[tuple[int, str]]:
     """Minutes between each end and its deadline, with what it is."""
     rooms = [(document.end_minute - task.end, f"station {task.station}") for task in tasks if task.station is not None]
-    rooms += [(document.loads_out_minute - load.end, f"load {load.id} in canner {load.canner}") for load in loads]
+    rooms += [
+        (document.loads_out_minute - load.end, f"the load of {_jars(load)} in {canner_name(document, load.canner)}") for load in loads
+    ]
     late_chores = [task for task in tasks if task.station is None and task.end > document.clear_by_minute]
     return rooms + [(document.clear_by_minute - task.end, task.name.lower()) for task in late_chores]
+
+
+def _jars(load: Load) -> str:
+    return " and ".join(jar_words(jars.size, jars.count) for jars in load.jars)
 
 
 def _headline(grade: str, blockers: int, least: int, total: int) -> str:
