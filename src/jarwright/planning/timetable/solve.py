@@ -96,9 +96,9 @@ class _Search:
         assert self.placement is not None
         model.cp.add(model.late <= self.placement.late)
         overrun = sum(model.overruns)
-        if self.overrun(model) > 0:
+        if self.overrun() > 0:
             self.minimise(model, overrun, self.later_limit + 1.0)
-        model.cp.add(overrun <= self.overrun(model))
+        model.cp.add(overrun <= self.overrun())
         if problem.loads_out == problem.end and outcome == "optimal":
             # Every deadline is the end of the class, so the least lateness is the earliest finish.
             self.placement = replace(self.placement, finish=problem.end + self.placement.late)
@@ -108,9 +108,12 @@ class _Search:
             self.minimise(model, model.finish, min(self.finish_limit, LATE_LIMIT / 2), reports=True)
         self.polish(model)
 
-    def overrun(self, model: Any) -> int:
-        """Return by how many minutes filled jars wait too long in the answer at hand."""
-        return sum(self.values[var.index] for var in model.overruns)
+    def overrun(self) -> int:
+        """Return by how many minutes filled jars wait too long in the answer at hand, all together."""
+        assert self.placement is not None
+        loaded = {(load.unit, load.slot): load.load for load in self.placement.loads}
+        waits = (loaded[portion.unit, portion.slot] - portion.fill_end for portion in self.placement.portions)
+        return sum(max(0, wait - self.problem.filled_wait) for wait in waits)
 
     def polish(self, model: Any) -> None:
         """Keep the finish; fewest loads, then least waiting. A goal cut off keeps the best answer so far."""
