@@ -39,6 +39,7 @@ class Verdict:
     finish_bound_minute: int | None
     solve_seconds: float
     headline: str
+    bound_reason: str = ""
 
 
 @dataclass(frozen=True, slots=True)

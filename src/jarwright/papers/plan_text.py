@@ -41,6 +41,8 @@ def _head(plan: Plan) -> Iterator[str]:
         chance = "" if verdict.chance_on_time is None else f"; chance to end on time {verdict.chance_on_time:.0%}"
         finish, end = document.clock(verdict.finish_minute), document.clock(verdict.end_minute)
         yield f"The last work ends at {finish} ({proof}), the class at {end}{chance}."
+        if verdict.bound_reason:
+            yield verdict.bound_reason
         if document.loads_out_minute > document.end_minute:
             clear = document.clock(document.loads_out_minute)
             yield f"Jars are not carried home warm: the last load may come out until the kitchen is clear at {clear}."

@@ -7,6 +7,8 @@ from dataclasses import replace
 
 from jarwright.model.document import ClassDocument
 from jarwright.model.plan import Finding, Group
+from jarwright.planning.naming import canner_name
+from jarwright.planning.timetable.bounds import best_bound
 from jarwright.planning.timetable.placing import place
 from jarwright.planning.timetable.problem import Placement
 from jarwright.planning.timetable.state import Stated, state
@@ -56,7 +58,25 @@ def schedule(
         return replace(EMPTY, seconds=answer.seconds), (*findings, *_nothing_found(batches, answer.status))
     tasks, loads = place(document, stated, answer.placement)
     status = "proven" if answer.status == "proven" else "found"
-    return Timetable(status, tasks, loads, answer.bound, answer.seconds), (*findings, *_findings(document, stated, answer.placement))
+    reason = _bound_reason(document, stated)
+    return Timetable(status, tasks, loads, answer.bound, answer.seconds, reason), (
+        *findings,
+        *_findings(document, stated, answer.placement),
+    )
+
+
+def _bound_reason(document: ClassDocument, stated: Stated) -> str:
+    """Say in numbers what alone keeps the class from ending earlier."""
+    bound = best_bound(stated.problem)
+    if bound is None:
+        return ""
+    clock = document.clock(bound.minute)
+    if bound.kind == "station":
+        return f"Station {bound.name} alone, from its first task to its last jar, needs {bound.minutes} minutes: not before {clock}."
+    names = [canner_name(document, name) for name in bound.name.split(", ")]
+    alone = "alone needs" if len(names) == 1 else "together need"
+    each = "" if len(names) == 1 else " each"
+    return f"{' and '.join(names)} {alone} {bound.minutes} minutes{each} for their loads after the first jars are full: not before {clock}."
 
 
 def _pins_dropped(document: ClassDocument) -> Finding:

@@ -46,6 +46,7 @@ def verdict(document: ClassDocument, timetable: Timetable, findings: tuple[Findi
         proven_best=bound == finish and timetable.status in ("proven", "empty"),
         finish_bound_minute=bound,
         solve_seconds=round(timetable.seconds, 2),
+        bound_reason=timetable.bound_reason,
         headline=_headline(grade, blockers, least, document.end_minute),
     )
     return found, tuple(more)

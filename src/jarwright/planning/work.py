@@ -133,4 +133,4 @@ class Timetable:
     loads: tuple[Load, ...]
     bound: int | None
     seconds: float
-    dropped_pins: tuple[str, ...] = ()
+    bound_reason: str = ""
