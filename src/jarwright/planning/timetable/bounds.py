@@ -32,8 +32,8 @@ def best_bound(problem: Problem) -> Bound | None:
 
 def _stations(problem: Problem) -> Iterator[Bound]:
     for portions in problem.portions:
-        filled = _filled(problem, portions, portions.jars if portions.most == 1 else 1)
-        end = filled + min(_cycle(problem.units[way.unit], portions, way) for way in portions.ways)
+        filled = earliest_filled(problem, portions, portions.jars if portions.most == 1 else 1)
+        end = filled + min(least_cycle(problem.units[way.unit], portions, way) for way in portions.ways)
         name = problem.stations[portions.station][0]
         yield Bound(end, "station", name, end - portions.earliest)
 
@@ -56,7 +56,7 @@ def _canners(problem: Problem) -> Iterator[Bound]:
         )  # fmt: skip
         refresh = min(t.refresh for unit in units for times in unit.times.values() for t in times.values())
         hours = math.ceil((sum(cycles) + refresh * max(0, len(cycles) - len(units))) / len(units))
-        first = min(_filled(problem, portions, 1) for portions in inside)
+        first = min(earliest_filled(problem, portions, 1) for portions in inside)
         yield Bound(first + hours, "canners", ", ".join(unit.id for unit in units), hours)
 
 
@@ -72,22 +72,22 @@ def _least_loads(problem: Problem, inside: list[Portions], key: tuple[str, float
 
 def _shortest(problem: Problem, inside: list[Portions], key: tuple[str, float | None, int]) -> int:
     return min(
-        _cycle(problem.units[way.unit], portions, way)
+        least_cycle(problem.units[way.unit], portions, way)
         for portions in inside
         for way in portions.ways
         if (portions.pack, way.psi, way.minutes) == key
     )
 
 
-def _cycle(unit: Unit, portions: Portions, way: Way) -> int:
-    """Least minutes from the first jar in to the last jar out."""
+def least_cycle(unit: Unit, portions: Portions, way: Way) -> int:
+    """Return the least minutes from the first jar in to the last jar out. [min]"""
     climb = min(times[portions.pack].come_up for times in unit.times.values())
     fall = unit.rest if unit.kind != "pressure" else unit.depressurise[portions.size] + unit.wait
     return unit.load + climb + unit.vent + unit.pressurise + way.minutes + fall + unit.unload
 
 
-def _filled(problem: Problem, portions: Portions, jars: int) -> int:
-    """Earliest minute that so many jars of a batch can be full."""
+def earliest_filled(problem: Problem, portions: Portions, jars: int) -> int:
+    """Return the earliest minute that so many jars of a batch can be full. [min]"""
 
     def done(index: int) -> int:
         job = problem.jobs[index]

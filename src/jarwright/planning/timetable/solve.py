@@ -8,6 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any
 
+from jarwright.planning.timetable.greedy import greedy
 from jarwright.planning.timetable.problem import Placement, Problem
 
 SEED = 20270814
@@ -42,10 +43,20 @@ def solve(
     """
     Place everything: nothing late, no jar waiting too long, earliest finish, fewest loads, least waiting.
 
-    The same problem gives the same answer unless `time_limit` [s] or `cancelled` ends the search early.
+    The same problem gives the same answer unless `time_limit` [s] or `cancelled` ends the search early. Whoever listens to
+    `on_better` gets a picture made without search at once; that picture is also the answer where the search found none.
     """
     search = _Search(problem, on_better, cancelled, time_limit)
-    search.run()
+    if on_better is not None and (picture := greedy(problem, search.far_horizon())) is not None:
+        on_better(picture, None)
+    try:
+        search.run()
+    except (ImportError, RuntimeError, MemoryError):
+        # A solver that cannot be loaded or gives up must not leave a class without any plan.
+        search.status = "none"
+    if search.placement is None and search.status == "none" and not search.is_cancelled():
+        search.placement = greedy(problem, search.far_horizon())
+        search.status = "none" if search.placement is None else "found"
     return Answer(search.status, search.placement, search.bound, time.perf_counter() - search.began)
 
 
@@ -155,9 +166,14 @@ class _Search:
             self.bound = min(round(solver.best_objective_bound), self.placement.finish)
         return "optimal" if status == cp_model.OPTIMAL else "feasible"
 
+    def is_cancelled(self) -> bool:
+        """Say whether nobody wants the answer any more."""
+        return self.cancelled is not None and self.cancelled()
+
     def is_over(self) -> bool:
+        """Say whether the time is up or the search was cancelled."""
         out_of_time = self.time_limit is not None and time.perf_counter() - self.began > self.time_limit
-        return out_of_time or (self.cancelled is not None and self.cancelled())
+        return out_of_time or self.is_cancelled()
 
     def slots(self, strict: bool) -> dict[int, int]:
         """How many loads a canner may make: as many as there are portions for it, or as fit one after the other."""
