@@ -6,7 +6,6 @@ Exit status: 0 done (a late plan too), 1 the plan has blockers or the process is
 from __future__ import annotations
 
 import argparse
-import itertools
 import json
 import math
 import os
@@ -17,15 +16,17 @@ from typing import TYPE_CHECKING, Any, NoReturn
 
 import jarwright
 from jarwright.errors import DocumentError, JarwrightError, PlanError, TableError
-from jarwright.model.words import GAUGES, JAR_SIZES, METHOD_NAMES, METHODS, PACKS, elevation_range, jars_named
+from jarwright.model.words import GAUGES, JAR_SIZES, METHODS, PACKS, jars_named
 
 if TYPE_CHECKING:
     from jarwright.model.plan import Plan
     from jarwright.model.recipe import ProcessRow
     from jarwright.reference.library import Reference
+    from jarwright.reference.ways import Asked, HomeTable, Refused
 
 DONE, BLOCKED, BAD_INPUT = 0, 1, 2
 INTERRUPTED = 130
+MOST_HOMES = 12
 SOURCES_DIFFER_ABOVE_FT = 8_000
 WINDOW = "With the name of a class document and no command the window opens on it; with nothing at all, on the demo class."
 
@@ -149,7 +150,11 @@ def _add_times(commands: Any) -> None:
     command.add_argument("product", metavar="PRODUCT", nargs="*", help="a product or a recipe; without it, all that are on file")
     command.add_argument("--pack", choices=PACKS)
     command.add_argument("--jar", choices=JAR_SIZES)
-    command.add_argument("--elevation", metavar="FT", type=_elevation, help="elevation of the kitchen in feet")
+    place = command.add_mutually_exclusive_group()
+    place.add_argument(
+        "--elevation", metavar="FT", type=_elevation, help="elevation of the kitchen in feet: every way, and what is refused"
+    )
+    place.add_argument("--home", metavar="FT,FT,...", type=_homes, help="a take-home table for the elevations of some homes")
     command.add_argument("--method", choices=METHODS)
     command.add_argument("--gauge", choices=GAUGES)
     command.add_argument("--json", action="store_true", help="print JSON")
@@ -180,6 +185,13 @@ def _elevation(text: str) -> float:
     if not LOWEST_FT <= value <= HIGHEST_FT:
         raise argparse.ArgumentTypeError(f"{value:,g} ft is no kitchen's elevation; give {LOWEST_FT:,} to {HIGHEST_FT:,} ft")
     return value
+
+
+def _homes(text: str) -> tuple[float, ...]:
+    homes = tuple(dict.fromkeys(_elevation(each) for each in text.split(",") if each.strip()))
+    if not 0 < len(homes) <= MOST_HOMES:
+        raise argparse.ArgumentTypeError(f"give 1 to {MOST_HOMES} elevations with commas between, such as 600,2350")
+    return homes
 
 
 def _print_json(value: Any) -> None:
@@ -280,36 +292,53 @@ def _export(options: argparse.Namespace) -> int:
 
 def _times(options: argparse.Namespace) -> int:
     from jarwright.reference.library import load_reference
+    from jarwright.reference.ways import home_table, home_words, named_products, ways_to_process
 
     if options.gauge and options.method not in (None, "pressure"):
         raise JarwrightError("A gauge belongs to a pressure canner only", where="--gauge", fix="Leave it out, or ask for --method pressure")
-    reference = load_reference()
+    reference, asked = load_reference(), _asked(options)
     name = " ".join(options.product)
     if not name:
         return _list_times(options, reference)
-    asked = _products(name, reference)
+    try:
+        products = named_products(name, reference)
+    except TableError as error:
+        if error.rule == "unknown":
+            raise
+        return _show_times(options, [], [_refusal(error)])
+    if options.home:
+        table = home_table(products, reference, homes_ft=options.home, asked=asked)
+        if options.json:
+            _print_json(_home_json(table))
+        else:
+            _print([*home_words(table), *_sources_differ(max(options.home))])
+        return DONE if table.lines else BLOCKED
     if options.elevation is None:
-        rows = [row for method in _methods(options) for product in asked for row in reference.times.table(product, method)]
-        return _show_times(options, [row for row in rows if _fits(row, options)], _refusals_of_table(options, asked, reference))
-    return _show_times(options, *_look_up(options, asked, reference))
+        rows = [row for method in asked.methods for product in products for row in reference.times.table(product, method)]
+        rows = [row for row in rows if asked.fits(row)]
+        return _show_times(options, rows, [] if rows else [_nothing_fits(options, products)])
+    found = ways_to_process(products, reference, elevation_ft=options.elevation, asked=asked)
+    return _show_times(options, found.rows, found.refused, found.notes)
 
 
-def _methods(options: argparse.Namespace) -> tuple[str, ...]:
-    if options.method:
-        return (options.method,)
-    return ("pressure",) if options.gauge else METHODS
+def _asked(options: argparse.Namespace) -> Asked:
+    from jarwright.reference.ways import Asked
+
+    return Asked(pack=options.pack, jar=options.jar, method=options.method, gauge=options.gauge)
 
 
-def _fits(row: ProcessRow, options: argparse.Namespace) -> bool:
-    return options.pack in (None, row.pack) and options.jar in (None, row.jar) and options.gauge in (None, row.gauge)
+def _refusal(error: TableError) -> Refused:
+    from jarwright.reference.ways import Refused
+
+    return Refused("", "", error.rule, error.what, error.fix, error.source)
 
 
 def _list_times(options: argparse.Namespace, reference: Reference) -> int:
-    times = reference.times
+    times, asked = reference.times, _asked(options)
     on_file = (
         [row for product in times.products("steam") for row in times.table(product, "steam")] if options.method == "steam" else times.rows
     )
-    rows = [row for row in on_file if _fits(row, options) and options.method in (None, row.method)]
+    rows = [row for row in on_file if asked.fits(row) and options.method in (None, row.method)]
     if options.elevation is not None:
         feet = max(0, math.ceil(options.elevation))
         rows = [row for row in rows if row.covers(feet)]
@@ -320,69 +349,59 @@ def _list_times(options: argparse.Namespace, reference: Reference) -> int:
     return DONE
 
 
-def _products(name: str, reference: Reference) -> tuple[str, ...]:
-    """Return the products a name means: one with process times, or those of a recipe."""
-    from jarwright.reference.names import slug
-
-    published = reference.times.published_name(name)
-    if published:
-        return (published,)
-    try:
-        recipe = reference.recipes.find(slug(name))
-    except TableError:
-        similar = reference.times.similar_products(name)
-        fix = f"Did you mean {' or '.join(repr(each) for each in similar)}?" if similar else "List the products with: jarwright times"
-        raise DocumentError(f"{name[:80]!r} is no product or recipe on file", fix=fix) from None
-    return tuple(dict.fromkeys(each for each in (recipe.product, recipe.pressure_product) if each))
-
-
-def _look_up(options: argparse.Namespace, asked: Sequence[str], reference: Reference) -> tuple[list[ProcessRow], list[TableError]]:
-    """Return the rows that answer, and the refusals: where something was asked for by name, or steam is forbidden."""
-    rows: dict[ProcessRow, None] = {}
-    refused: dict[str, TableError] = {}
-    for question in _questions(options, asked, reference):
-        try:
-            rows.update(dict.fromkeys(reference.times.lookup(**question, elevation_ft=options.elevation, gauge=options.gauge)))
-        except TableError as error:
-            refused[str(error)] = error
-    return list(rows), list(refused.values())
-
-
-def _questions(options: argparse.Namespace, asked: Sequence[str], reference: Reference) -> Iterator[dict[str, str]]:
-    """Yield product, pack, jar and method of each look-up: what was left open runs over all that is published."""
-    for method, product in itertools.product(_methods(options), asked):
-        known = reference.times.table(product, "boiling-water" if method == "steam" else method)
-        published = [(row.pack, row.jar) for row in known]
-        if not known and options.method:
-            published = [(PACKS[0], JAR_SIZES[0])]
-        for pack, jar in dict.fromkeys((options.pack or pack, options.jar or jar) for pack, jar in published):
-            if options.jar or not options.pack or not known or (pack, jar) in published:
-                yield {"product": product, "pack": pack, "jar": jar, "method": method}
-
-
-def _refusals_of_table(options: argparse.Namespace, asked: Sequence[str], reference: Reference) -> list[TableError]:
-    if any(_fits(row, options) for method in _methods(options) for product in asked for row in reference.times.table(product, method)):
-        return []
+def _nothing_fits(options: argparse.Namespace, products: Sequence[str]) -> Refused:
     words = [
         options.pack and f"{options.pack} pack",
         options.jar and jars_named(options.jar),
         options.method,
         options.gauge and f"{options.gauge} gauge",
     ]
-    what = f"{' and '.join(asked) or 'This recipe'}: no process time is published for {', '.join(filter(None, words)) or 'it'}"
-    return [TableError(what, fix="Ask without these words to see what is published")]
+    what = f"{' and '.join(products) or 'This recipe'}: no process time is published for {', '.join(filter(None, words)) or 'it'}"
+    return _refusal(TableError(what, fix="Ask without these words to see what is published"))
 
 
-def _show_times(options: argparse.Namespace, rows: Sequence[ProcessRow], refused: Sequence[TableError]) -> int:
+def _show_times(
+    options: argparse.Namespace, rows: Sequence[ProcessRow], refused: Sequence[Refused], notes: Sequence[tuple[str, str]] = ()
+) -> int:
     if options.json:
-        no_answer = [{"refused": error.what, "rule": error.rule, "remedy": error.fix, "source": error.source} for error in refused]
-        _print_json([_as_json(row) for row in rows] or no_answer)
+        _print_json([*(_as_json(row) for row in rows), *(_refused_json(each) for each in refused)])
     else:
-        _print([line for row in rows for line in _in_words(row, options)])
-        _print([line for error in refused for line in (f"Refused: {error}", *([f"  Source: {error.source}"] if error.source else []))])
-        if rows and (options.elevation or 0) > SOURCES_DIFFER_ABOVE_FT:
-            _print([f"Sources differ above {SOURCES_DIFFER_ABOVE_FT:,} ft: ask your extension office before you can there."])
+        from jarwright.reference.ways import row_words
+
+        for row in rows:
+            _print([row_words(row, jar=options.jar)])
+            if row.citation.source_kind == "memory":
+                _print(["  FROM MEMORY: check it in the publication before anybody uses it"])
+            _print([f"  Source: {row.citation.source} [{row.citation.row}]"])
+        told = [(each.words(), each.source) for each in refused]
+        _print([line for says, source in (*told, *notes) for line in (says, *([f"  Source: {source}"] if source else []))])
+        if rows:
+            _print(_sources_differ(options.elevation or 0))
     return DONE if rows else BLOCKED
+
+
+def _sources_differ(elevation_ft: float) -> list[str]:
+    if elevation_ft <= SOURCES_DIFFER_ABOVE_FT:
+        return []
+    return [f"Sources differ above {SOURCES_DIFFER_ABOVE_FT:,} ft: ask your extension office before you can there."]
+
+
+def _home_json(table: HomeTable) -> list[dict[str, Any]]:
+    """Return one object for each home and row, and for each refusal with its home."""
+    rows = [
+        {"home_elevation_ft": feet, **_as_json(row)}
+        for line in table.lines
+        for feet, there in zip(table.homes_ft, line.rows, strict=True)
+        for row in there
+    ]
+    return rows + [{"home_elevation_ft": feet, **_refused_json(each)} for each, homes in table.refused for feet in homes]
+
+
+def _refused_json(each: Refused) -> dict[str, Any]:
+    return {
+        "product": each.product or None, "method": each.method or None, "minutes": None,
+        "refused": each.says, "rule": each.rule, "remedy": each.remedy, "source": each.source,
+    }  # fmt: skip
 
 
 def _as_json(row: ProcessRow) -> dict[str, Any]:
@@ -399,15 +418,3 @@ def _as_json(row: ProcessRow) -> dict[str, Any]:
         "source": row.citation.source,
         "source_kind": row.citation.source_kind,
     }
-
-
-def _in_words(row: ProcessRow, options: argparse.Namespace) -> Iterator[str]:
-    pounds = f" at {row.psi:g} lb, {row.gauge} gauge" if row.psi is not None else ""
-    smaller = f" (for {jars_named(options.jar)}: the next larger published size)" if options.jar not in (None, row.jar) else ""
-    yield (
-        f"{row.product}, {row.pack} pack, {jars_named(row.jar)}{smaller}, {METHOD_NAMES[row.method]}, "
-        f"{elevation_range(row.elevation_min_ft, row.elevation_max_ft)}: {row.minutes} minutes{pounds}"
-    )
-    if row.citation.source_kind == "memory":
-        yield "  FROM MEMORY: check it in the publication before anybody uses it"
-    yield f"  Source: {row.citation.source} [{row.citation.row}]"

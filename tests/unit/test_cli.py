@@ -144,6 +144,69 @@ def test_combination_that_is_never_published_is_refused_without_an_elevation(cap
     )
 
 
+def test_every_way_is_shown_for_an_elevation_with_its_refusals(capsys):
+    """Which ways may I process this? Pressure by either gauge; boiling water and steam are refused, each with its source."""
+    status, out, _ = answer(capsys, "times", "beets", "--elevation", "2350")
+
+    lines = out.splitlines()
+    assert status == 0
+    assert "Beets, hot pack, quarts, pressure, 2,001 to 4,000 ft: 35 minutes at 12 lb, dial gauge" in lines
+    assert "Beets, hot pack, quarts, pressure, above 1,000 ft: 35 minutes at 15 lb, weighted gauge" in lines
+    assert sum(line.startswith("Refused: Beets: no process time is published for the ") for line in lines) == 2
+    assert len([line for line in lines if line.startswith("  Source: ")]) == len([line for line in lines if not line.startswith("  ")])
+
+
+def test_every_way_as_json_ends_with_the_refusals(capsys):
+    """Rows first, as ever; a refusal has no minutes."""
+    _, out, _ = answer(capsys, "times", "beets", "--elevation", "2350", "--json")
+
+    found = json.loads(out)
+    assert [each["minutes"] for each in found] == [30, 30, 35, 35, None, None, None]
+    assert {each["method"] for each in found if each["minutes"] is None} == {"boiling-water", "steam", "pressure"}
+
+
+def test_take_home_table_has_a_column_for_each_home(capsys):
+    """Jars go home to other elevations; whoever makes more of them needs the time there."""
+    status, out, _ = answer(capsys, "times", "peaches-halved-or-sliced", "--home", "600,2350,5430", "--pack", "hot", "--jar", "quart")
+
+    assert status == 0
+    lines = out.splitlines()
+    assert lines[0].split() == ["600", "ft", "2,350", "ft", "5,430", "ft"]
+    assert " ".join(lines[1].split()) == "Peaches, halved or sliced, hot pack, quarts, boiling water 25 min 30 min 35 min"
+
+
+def test_take_home_table_as_json_names_the_home_of_each_row(capsys):
+    """A script prints a label for each person."""
+    status, out, _ = answer(
+        capsys, "times", "peaches-halved-or-sliced", "--home", "600,2350", "--pack", "hot", "--jar", "quart", "--method", "steam", "--json"
+    )
+
+    assert (status, [(each["home_elevation_ft"], each["minutes"]) for each in json.loads(out)]) == (0, [(600, 25), (2350, 30)])
+
+
+@pytest.mark.parametrize("homes", ["", ",", "600,high", "600,20000", ",".join(str(feet) for feet in range(13))])
+def test_homes_that_are_no_elevations_are_bad_usage(capsys, homes):
+    """One to twelve kitchens on this earth."""
+    assert complaint(capsys, "times", "beets", f"--home={homes}").startswith("jarwright: Argument --home: ")
+
+
+def test_a_kitchen_and_homes_are_not_asked_at_once(capsys):
+    """They are two questions."""
+    assert "not allowed with argument" in complaint(capsys, "times", "beets", "--home", "600", "--elevation", "500")
+
+
+def test_a_food_that_nobody_can_safely_can_is_refused_with_the_reason(capsys):
+    """An answer with exit 1, not a usage error: somebody asked a good question."""
+    status, out, err = answer(capsys, "times", "pumpkin", "butter")
+
+    assert (status, err) == (1, "")
+    assert out.startswith("Refused: Pumpkin or winter squash as a purée, butter or pie filling: not for canning at home. It is low-acid")
+    assert "  Source: Kansas State Univ. Extension" in out
+
+    status, out, _ = answer(capsys, "times", "milk", "--json")
+    assert (status, json.loads(out)[0]["rule"]) == (1, "not-published")
+
+
 @pytest.mark.parametrize(
     ("words", "says"),
     [

@@ -16,6 +16,7 @@ from jarwright.errors import TableError
 from jarwright.model.recipe import ProcessRow, Rule
 from jarwright.model.words import JAR_QUARTS, JAR_SIZES, PACKS, jars_named
 from jarwright.reference.names import plain
+from jarwright.reference.refusals import refused_food
 from jarwright.reference.tables import TableRow, read_table
 
 BOILING_WATER_FILE, PRESSURE_FILE = "process_times_bwc.csv", "process_times_pressure.csv"
@@ -30,9 +31,10 @@ class ProcessTimes:
     `rows` are in the order of the files, boiling water first; a steam canner has no rows of its own but reads those.
     """
 
-    def __init__(self, rows: Iterable[ProcessRow], *, steam_limit: Rule) -> None:
+    def __init__(self, rows: Iterable[ProcessRow], *, steam_limit: Rule, half_gallons: Rule | None = None) -> None:
         self.rows = tuple(rows)
         self._steam_limit = steam_limit
+        self._half_gallons = half_gallons
         self._by_product: dict[tuple[str, str], list[ProcessRow]] = defaultdict(list)
         for row in self.rows:
             self._by_product[row.method, plain(row.product)].append(row)
@@ -106,6 +108,8 @@ class ProcessTimes:
             raise self._too_large_for_steam(known[0].product, jar)
         packed = [row for row in known if row.pack == pack and (method != "pressure" or gauge in (None, row.gauge))]
         found = _best(packed, jar=jar, feet=max(0, math.ceil(elevation_ft)))
+        if not found and jar == "half-gallon" and self._half_gallons:
+            raise self.too_large_a_jar(known[0].product, known)
         if not found:
             raise _not_covered(known, packed, pack=pack, jar=jar, method=method, gauge=gauge, elevation_ft=elevation_ft)
         if method != "steam":
@@ -121,6 +125,8 @@ class ProcessTimes:
     def _nothing_for(self, product: str, method: str) -> TableError:
         others = [kind for kind in ("boiling-water", "pressure") if (kind, plain(product)) in self._by_product]
         if not others:
+            if food := refused_food(product):
+                return food.error()
             similar = self.similar_products(product)
             return TableError(
                 f"No process time of {product[:80]!r} is on file",
@@ -131,6 +137,16 @@ class ProcessTimes:
             f"{rows[0].product}: no process time is published for the {CANNERS[method]}, only for the {CANNERS[others[0]]}",
             fix=f"Use a {CANNERS[others[0]]}, or choose another recipe",
             source=_sources(rows),
+        )
+
+    def too_large_a_jar(self, product: str, rows: Iterable[ProcessRow]) -> TableError:
+        """Return the refusal of a half-gallon jar: only very acid juices are published in it (GR-121)."""
+        juices = _listed(sorted({row.product for row in self.rows if row.jar == "half-gallon"}))
+        sizes = _listed([jars_named(size) for size in JAR_SIZES if any(row.jar == size for row in rows)])
+        return TableError(
+            f"{product}: half-gallon jars are published only for very acid juices ({juices})",
+            fix=f"Choose {sizes}",
+            source=self._half_gallons.citation.source if self._half_gallons else "",
         )
 
     def _too_large_for_steam(self, product: str, jar: str) -> TableError:
@@ -153,13 +169,13 @@ class ProcessTimes:
 
 
 def load_process_times(folder: Path, rules: Mapping[str, Rule]) -> ProcessTimes:
-    """Return the process times of both files; `rules` gives the limit of the steam canner (ST-02)."""
+    """Return the process times of both files; `rules` gives the limits of steam canner (ST-02) and half-gallons (GR-121)."""
     rows = [
         _row(line, method)
         for name, method in ((BOILING_WATER_FILE, "boiling-water"), (PRESSURE_FILE, "pressure"))
         for line in read_table(folder, name)
     ]
-    return ProcessTimes(rows, steam_limit=rules["ST-02"])
+    return ProcessTimes(rows, steam_limit=rules["ST-02"], half_gallons=rules["GR-121"])
 
 
 def _row(line: TableRow, method: str) -> ProcessRow:
@@ -216,19 +232,19 @@ def _not_covered(
         top = max(row.elevation_max_ft or 0 for row in sizes)
         return TableError(
             f"{product}: no {method} process{by_gauge} is published above {top:,} ft for {pack} pack {jars_named(jar)}",
-            fix=_offer(known, method=method),
+            fix=offer(known, method=method),
             source=source,
         )
     return TableError(
         f"{product}: no {method} process time{by_gauge} is published for {pack} pack {jars_named(jar)}",
-        fix=_offer(known, method=method),
+        fix=offer(known, method=method),
         source=source,
     )
 
 
-def _offer(rows: list[ProcessRow], *, method: str) -> str:
+def offer(rows: Iterable[ProcessRow], *, method: str) -> str:
     """Say what is published, pack by pack: 'Published: hot pack in pints and quarts'."""
-    offers = []
+    offers, rows = [], tuple(rows)
     for pack in PACKS:
         for gauge in ("dial", "weighted") if method == "pressure" else (None,):
             own = [row for row in rows if row.pack == pack and row.gauge == gauge]
