@@ -9,6 +9,7 @@ This file parses on any Python 3 so that an old one can say what is needed.
 
 import contextlib
 import errno
+import glob
 import hashlib
 import os
 import re
@@ -16,6 +17,7 @@ import shutil
 import subprocess
 import sys
 import tempfile
+import time
 
 OLDEST, NEWEST = (3, 11), (3, 13)
 ROOT = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
@@ -46,12 +48,16 @@ class Stop(Exception):
 def main(arguments):
     """Set up where needed, run what was asked for, and return its exit status."""
     try:
-        if not OLDEST <= sys.version_info[:2] <= NEWEST:
-            return with_another_python(arguments)
-        ensure_environment()
+        if not is_ready():
+            if not OLDEST <= sys.version_info[:2] <= NEWEST:
+                return with_another_python(arguments)
+            ensure_environment()
         return run(arguments)
     except Stop as stop:
         sys.stderr.write("jarwright: {0}\n".format(stop))
+        return 2
+    except OSError as error:
+        sys.stderr.write("jarwright: {0}; remove the folder {1} and run this again.\n".format(error, ENVIRONMENT))
         return 2
     except KeyboardInterrupt:
         return 130
@@ -65,17 +71,25 @@ def say(text):
 
 # another Python
 def with_another_python(arguments):
-    """Start again with a Python that will do, if there is one."""
+    """Start again with a Python that will do, if there is one; the newest first."""
     for minor in range(NEWEST[1], OLDEST[1] - 1, -1):
-        for command in ([["py", "-3.{0}".format(minor)]] if IS_WINDOWS else []) + [["python3.{0}".format(minor)]]:
-            found = shutil.which(command[0])
-            if found and answers([found] + command[1:], minor):
-                return hand_over([found] + command[1:] + [os.path.abspath(__file__)] + arguments)
+        for command in candidates(minor):
+            if answers(command, minor):
+                return hand_over(command + [os.path.abspath(__file__)] + arguments)
     raise Stop(
         "Python {0}.{1} to {2}.{3} is needed and this is {4}.{5}; install one of those and run this file with it.".format(
             *(OLDEST + NEWEST + tuple(sys.version_info[:2]))
         )
     )
+
+
+def candidates(minor):
+    """Return the commands that may be a Python 3 of this minor version: on the path, then what pyenv keeps."""
+    name = "python3.{0}".format(minor)
+    wanted = ([["py", "-3.{0}".format(minor)]] if IS_WINDOWS else []) + [[name]]
+    found = [[shutil.which(command[0])] + command[1:] for command in wanted if shutil.which(command[0])]
+    kept = os.environ.get("PYENV_ROOT") or os.path.join(os.path.expanduser("~"), ".pyenv")
+    return found + [[path] for path in sorted(glob.glob(os.path.join(kept, "versions", "3.{0}.*".format(minor), "bin", name)))]
 
 
 def answers(command, minor):
@@ -103,6 +117,12 @@ def python_inside():
     return os.path.join(ENVIRONMENT, *(("Scripts", "python.exe") if IS_WINDOWS else ("bin", "python")))
 
 
+def python_outside():
+    """Return the Python to make the environment with: never one inside an environment, which may be the one to be replaced."""
+    is_inside = sys.prefix != getattr(sys, "base_prefix", sys.prefix)
+    return (getattr(sys, "_base_executable", None) if is_inside else None) or sys.executable
+
+
 def fingerprint():
     """Return what an environment must have been made from to be used as it is."""
     digest = hashlib.sha256(ROOT.encode("utf-8", "surrogateescape"))
@@ -112,11 +132,22 @@ def fingerprint():
     return digest.hexdigest()
 
 
+def made_with():
+    """Return the file of the Python that the environment was made with, or nothing where that is gone."""
+    if IS_WINDOWS:
+        with open(os.path.join(ENVIRONMENT, "pyvenv.cfg"), encoding="utf-8") as file:
+            homes = [line.partition("=")[2].strip() for line in file if line.partition("=")[0].strip() == "home"]
+        path = os.path.join(homes[0], "python.exe") if homes else ""
+    else:
+        path = os.path.realpath(python_inside())
+    return path if os.path.exists(path) else ""
+
+
 def is_ready():
-    """Say whether the environment was finished, from these very files."""
+    """Say whether the environment was finished, from these very files, and its Python is still the same."""
     try:
-        with open(MARKER, encoding="ascii") as file:
-            return file.readline().strip() == fingerprint() and os.path.exists(python_inside())
+        with open(MARKER, encoding="utf-8") as file:
+            return file.read().splitlines() == [fingerprint(), made_with()] and os.path.exists(python_inside())
     except (OSError, ValueError):
         return False
 
@@ -140,19 +171,30 @@ def only_one():
     with file:
         if IS_WINDOWS:
             import msvcrt
-            import time
 
-            while True:
-                try:
-                    msvcrt.locking(file.fileno(), msvcrt.LK_LOCK, 1)
-                    break
-                except OSError:
-                    time.sleep(1)
+            def take():
+                file.seek(0)
+                msvcrt.locking(file.fileno(), msvcrt.LK_NBLCK, 1)
         else:
             import fcntl
 
-            fcntl.flock(file, fcntl.LOCK_EX)
+            def take():
+                fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
+
+        try:
+            take()
+        except OSError:
+            say("Another start is setting Jarwright up; waiting for it.")
+            wait_for(take)
         yield
+
+
+def wait_for(take):
+    """Try again until it works."""
+    while True:
+        time.sleep(0.2)
+        with contextlib.suppress(OSError):
+            return take()
 
 
 def make_environment():
@@ -160,16 +202,18 @@ def make_environment():
     check_venv_module()
     say("Setting Jarwright up in .venv; this fetches about 400 MB once and takes a few minutes.")
     try:
+        if os.path.exists(MARKER):
+            os.remove(MARKER)
         if os.path.exists(ENVIRONMENT):
             shutil.rmtree(ENVIRONMENT)
-        attempt([sys.executable, "-m", "venv", ENVIRONMENT], "The environment could not be made")
+        attempt([python_outside(), "-m", "venv", ENVIRONMENT], "The environment could not be made")
         pip = [python_inside(), "-m", "pip", "--disable-pip-version-check", "--no-input", "install", "--quiet"]
         wanted = os.path.join(ROOT, "resources", "constraints.txt")
         attempt(pip + ["--only-binary", ":all:", "--require-hashes", "-r", wanted], "The libraries could not be installed")
         attempt(pip + ["--no-deps", "--no-build-isolation", "--no-index", "-e", ROOT], "Jarwright itself could not be installed")
         written = MARKER + ".part"
-        with open(written, "w", encoding="ascii") as file:
-            file.write(fingerprint() + "\n")
+        with open(written, "w", encoding="utf-8") as file:
+            file.write("{0}\n{1}\n".format(fingerprint(), made_with()))
         os.replace(written, MARKER)
     except OSError as error:
         if error.errno == errno.ENOSPC:
@@ -182,26 +226,39 @@ def make_environment():
     say("Set up.")
 
 
-NO_DISK = "The disk is full; make about 1.5 GB free and run this again."
-NO_NETWORK = "The libraries could not be fetched; check the network connection and run this again."
+NO_DISK = "The disk is full; make about 2 GB free and run this again."
+# What a failed step says, and the sentence for the person; the first that fits.
+REASONS = (
+    (r"No space left|Errno 28|WinError 112", NO_DISK),
+    (r"SSL module is not available", "This Python has no ssl module and can fetch nothing; run this file with another Python."),
+    (
+        r"NewConnectionError|ConnectTimeout|NameResolutionError|Temporary failure in name resolution|ConnectionError|"
+        r"Network is unreachable|SSLError|Could not fetch URL|timed out|ProxyError|from versions: none",
+        "The libraries could not be fetched; check the network connection and run this again.",
+    ),
+    (
+        r"No matching distribution found for (?P<name>[\w.-]+)",
+        "There is no {name} for this system; Jarwright runs on Linux (glibc 2.34 or newer), macOS 13 or newer and Windows, all of 64 bits.",
+    ),
+    (r"DO NOT MATCH THE HASHES", "A library that was fetched is not the one expected, so nothing was installed; run this again later."),
+)
 
 
 def attempt(command, failure):
     """Run a step of the set-up; where it fails, say in one sentence what to do."""
-    step = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT)
+    # Settings of other projects that would put the libraries somewhere else.
+    environment = {name: value for name, value in os.environ.items() if name not in ("PIP_TARGET", "PIP_PREFIX", "PIP_ROOT", "PYTHONHOME")}
+    environment["PIP_USER"] = "0"
+    step = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, stdin=subprocess.DEVNULL, env=environment)
     said = step.communicate()[0].decode("utf-8", "replace")
     if step.returncode == 0:
         return
-    if "No space left" in said or "Errno 28" in said or "WinError 112" in said:
-        raise Stop(NO_DISK)
-    if re.search(
-        "NewConnectionError|ConnectTimeout|NameResolutionError|Temporary failure in name resolution|ConnectionError|"
-        "No matching distribution found|Network is unreachable|SSLError|Could not fetch URL|timed out|ProxyError",
-        said,
-    ):
-        raise Stop(NO_NETWORK)
-    lines = [line for line in said.splitlines() if line.strip()]
-    raise Stop("{0}: {1}".format(failure, lines[-1].strip() if lines else "no reason was given"))
+    for pattern, sentence in REASONS:
+        found = re.search(pattern, said)
+        if found:
+            raise Stop(sentence.format(**found.groupdict()))
+    lines = [line.strip() for line in said.splitlines() if line.strip()]
+    raise Stop("{0}: {1}".format(failure, lines[-1] if lines else "no reason was given"))
 
 
 def check_venv_module():
@@ -210,13 +267,20 @@ def check_venv_module():
         return
     package = "python{0}.{1}-venv".format(*sys.version_info[:2])
     if not install_packages([package]) or not has_venv():
-        raise Stop("This Python cannot make environments; run  sudo apt install {0}  and then this again.".format(package))
+        raise Stop("This Python cannot make environments; {0}, then run this again.".format(line_to_copy([package])))
 
 
 def has_venv():
     """Say whether the modules venv and ensurepip are there."""
     probe = "import ensurepip, venv"
     return subprocess.call([sys.executable, "-c", probe], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) == 0
+
+
+def line_to_copy(packages):
+    """Return the line that installs packages here, in words."""
+    if shutil.which("apt-get"):
+        return "run  {0}apt install {1}".format("" if os.geteuid() == 0 else "sudo ", " ".join(packages))
+    return "install {0} (so they are called on Debian)".format(" ".join(packages))
 
 
 def install_packages(packages):
@@ -241,15 +305,14 @@ def ensure_platform(platform):
     if missing:
         packages = sorted({PACKAGES.get(name, name) for name in missing})
         if not install_packages(packages) or missing_libraries(platform):
-            raise Stop("The window needs system libraries; run  sudo apt install {0}  and then this again.".format(" ".join(packages)))
+            raise Stop("Qt needs more system libraries; {0}, then run this again.".format(line_to_copy(packages)))
     with contextlib.suppress(OSError), open(note, "w"):
         pass
 
 
 def missing_libraries(platform):
     """Return the shared libraries that the plugin and Qt's modules lack, sorted."""
-    finder = "import importlib.util as u; print(u.find_spec('PySide6').submodule_search_locations[0])"
-    folder = subprocess.check_output([python_inside(), "-c", finder]).decode().strip()
+    (folder,) = glob.glob(os.path.join(ENVIRONMENT, "lib", "python3.*", "site-packages", "PySide6")) or [""]
     plugin = {"xcb": "libqxcb.so", "wayland": "libqwayland.so", "offscreen": "libqoffscreen.so"}[platform]
     files = [os.path.join(folder, "Qt", "plugins", "platforms", plugin)]
     files += [os.path.join(folder, name + ".abi3.so") for name in ("QtCore", "QtGui", "QtWidgets", "QtPrintSupport")]
