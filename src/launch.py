@@ -279,7 +279,9 @@ def has_venv():
 def line_to_copy(packages):
     """Return the line that installs packages here, in words."""
     if shutil.which("apt-get"):
-        return "run  {0}apt install {1}".format("" if os.geteuid() == 0 else "sudo ", " ".join(packages))
+        # Root was spared the copying, so what failed was the fetching.
+        before = "check the network connection, run  " if os.geteuid() == 0 else "run  sudo "
+        return "{0}apt install {1}".format(before, " ".join(packages))
     return "install {0} (so they are called on Debian)".format(" ".join(packages))
 
 

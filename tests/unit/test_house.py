@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 import subprocess
 import sys
@@ -10,6 +11,8 @@ import zipfile
 from pathlib import Path
 
 import pytest
+from packaging.requirements import Requirement
+from packaging.utils import canonicalize_name
 
 ROOT = Path(__file__).parents[2]
 ALLOWED = {"README.md", "DEVELOPERS.md", "pyproject.toml", "src", "tests", "resources", "class_templates"}
@@ -66,6 +69,24 @@ def test_the_top_level_holds_only_what_it_may():
     listed = subprocess.run(["git", "ls-files"], capture_output=True, text=True, cwd=ROOT, check=False).stdout.split("\n")
     names = {line.split("/")[0] for line in listed if line} or {path.name for path in ROOT.iterdir()}
     assert {name for name in names if not name.startswith(".")} <= ALLOWED
+
+
+def test_the_constraints_pin_every_library_by_hash():
+    """What the set-up installs is what was tested: one version each, within the bounds of pyproject.toml, known by its hashes."""
+    text = (ROOT / "resources" / "constraints.txt").read_text(encoding="utf-8")
+    lines = [line for line in text.replace("\\\n", " ").splitlines() if line and not line.startswith("#")]
+    assert all(re.fullmatch(r"[a-z0-9-]+==[\w.]+( ; .+?)?(\s+--hash=sha256:[0-9a-f]{64})+", line) for line in lines)
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+    wanted = [
+        *project["project"]["dependencies"],
+        *project["project"]["optional-dependencies"]["test"],
+        *project["build-system"]["requires"],
+    ]
+    for requirement in map(Requirement, wanted):
+        name = canonicalize_name(requirement.name)
+        pins = [line.split("==")[1].split()[0] for line in lines if line.startswith(name + "==")]
+        assert pins, f"{name} is not pinned"
+        assert all(pin in requirement.specifier for pin in pins), f"{name} is pinned to {pins}"
 
 
 @pytest.mark.parametrize("module", ["jarwright.cli", "jarwright.app", "jarwright.planning.pipeline", "jarwright.storage.documents"])

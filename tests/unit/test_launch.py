@@ -294,6 +294,13 @@ def test_missing_system_libraries_name_their_packages(launch: ModuleType, monkey
         launch.ensure_platform("xcb")
 
 
+def test_root_without_network_is_told_so(launch: ModuleType, monkeypatch: pytest.MonkeyPatch):
+    """Where root's own try to install failed, the line alone would fail again."""
+    monkeypatch.setattr(launch.shutil, "which", lambda name: f"/usr/bin/{name}")
+    monkeypatch.setattr(launch.os, "geteuid", lambda: 0, raising=False)
+    assert launch.line_to_copy(["libgl1"]) == "check the network connection, run  apt install libgl1"
+
+
 def test_without_apt_no_line_for_apt_is_given(launch: ModuleType, monkeypatch: pytest.MonkeyPatch):
     """Another Linux is told what is missing, not a command that it does not have."""
     monkeypatch.setattr(launch.shutil, "which", lambda name: None)
