@@ -122,6 +122,15 @@ class _Work:
         return sum(self.jars.get(task.batch or "", 0) for task in tasks) if kind == "jars" else 0
 
 
+def _boiled_jars(reference: Reference, resolved: ResolvedStation, load: Load, whose: str) -> Iterator[CardLine]:
+    """Say when the washed jars go empty into the canner to be boiled, and that they are filled from there."""
+    boil = load.phase("sterilise")
+    if boil is not None:
+        lines = reference.methods.lines(load.method, sterile=True, phase="sterilise")
+        text = " ".join(line.say(sterile_minutes=boil.end - boil.start) for line in lines)
+        yield CardLine(boil.start, f"{whose}. {text}", "sterilise")
+
+
 def _load(
     document: ClassDocument, reference: Reference, resolved: ResolvedStation, load: Load, own: set[str], *, several: bool
 ) -> list[CardLine]:
@@ -130,7 +139,8 @@ def _load(
     count = sum(jars.count for jars in load.jars if jars.batch in own)
     at = {phase.name: phase for phase in load.phases}
     gauge = next(jars.process.gauge for jars in load.jars)
-    lines = [CardLine(at["load"].start, f"{jar_words(station.jar, count)} to {keeper}, {canner}, {METHOD_NAMES[load.method]}.", "load")]
+    lines = list(_boiled_jars(reference, resolved, load, f"{jar_words(station.jar, count)}, empty, to {keeper}, {canner}"))
+    lines += [CardLine(at["load"].start, f"{jar_words(station.jar, count)} to {keeper}, {canner}, {METHOD_NAMES[load.method]}.", "load")]
     said: dict[str, list[str]] = {}
     for line in reference.methods.lines(load.method, pack=station.pack, gauge=gauge):
         if line.id in SPOKEN[load.method] and line.phase in at:

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from demo_class import BEANS, JAM, PEACHES, PICKLES, TOMATOES, canner, make, people, stations
-from jarwright.model.plan import Finding
+from jarwright.model.plan import Finding, Phase
 from jarwright.planning.briefs import briefs
 from placed_class import placed
 
@@ -45,6 +45,17 @@ def test_steam_card_of_a_pickle_keeps_the_lid_on():
     assert [line.text for line in card.lines if line.kind == "rest"] == ["Heat off; the lid stays on for 5 minutes."]
     assert "full column of steam" in card.process_text
     assert any("lid stays on" in caution.text for caution in card.cautions)
+
+
+def test_card_says_that_jam_jars_are_boiled_first():
+    """Jam for 5 minutes at sea level needs sterile jars: the washed ones go empty into the canner, then the jam into them."""
+    at = placed(make(stations=stations(JAM)))
+    fill = next(task for task in at.tasks if task.kind == "fill")
+    loads = tuple(replace(load, phases=(Phase("sterilise", fill.start - 12, fill.start), *load.phases)) for load in at.loads)
+    card = briefs(at.document, at.stations, at.groups, at.batches, at.tasks, loads, at.findings, at.reference)[0]
+    kinds = [line.kind for line in card.lines if line.kind in ("jars", "sterilise", "fill", "load")]
+    assert kinds == ["jars", "sterilise", "fill", "load"]
+    assert "Boil the empty jars in the canner for 12 minutes" in words(card)
 
 
 def test_boiling_water_card_takes_the_lid_off():

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from dataclasses import replace
 
 import pytest
 
@@ -59,6 +60,13 @@ def test_work_and_keeper_keep_off_the_talk():
     (portion,), (load,) = found.portions, found.loads
     assert portion.fill_end <= 35 or portion.fill_start >= 60
     assert load.load >= 60
+
+
+def test_jars_are_washed_before_the_canner_boils_them():
+    """30 minutes of washing, then 12 of boiling: the first answer at once keeps it, too."""
+    problem = kitchen(Work(30, jars=6, size="half-pint", minutes=10, sterile=12))
+    (load,) = at_once(replace(problem, portions=(replace(problem.portions[0], washed=(0,)),))).loads
+    assert load.sterile == (30, 42)
 
 
 def test_hot_food_goes_into_its_jars_at_once():

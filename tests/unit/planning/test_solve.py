@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from dataclasses import replace
 
 import pytest
 
@@ -85,6 +86,15 @@ def test_sterile_jars_are_boiled_before_they_are_filled():
     assert load.sterile[1] - load.sterile[0] == 12
     assert load.sterile[1] <= portion.fill_start
     assert load.water_ready - load.on >= 40
+
+
+def test_jars_are_washed_before_the_canner_boils_them():
+    """30 minutes of washing, 12 of boiling, 6 of filling: full at 48, not at 36."""
+    problem = kitchen(Work(30, jars=6, size="half-pint", minutes=10, sterile=12))
+    found = best(replace(problem, portions=(replace(problem.portions[0], washed=(0,)),)))
+    (load,), (portion,) = found.loads, found.portions
+    assert load.sterile == (30, 42)
+    assert (portion.fill_start, portion.fill_end) == (42, 48)
 
 
 def test_hot_food_is_not_left_standing():

@@ -93,7 +93,8 @@ def earliest_filled(problem: Problem, portions: Portions, jars: int) -> int:
         job = problem.jobs[index]
         return max([job.earliest, *(done(before) for before in job.after)]) + job.minutes
 
-    start = max([portions.earliest, *(done(index) for index in portions.after)])
+    boiled = (done(index) + portions.sterile for index in portions.washed if portions.sterile)
+    start = max([portions.earliest, *(done(index) for index in portions.after), *boiled])
     for begin, over in sorted(problem.stops):
         is_demonstration = problem.stations[portions.station][2] is not None
         if not is_demonstration and start < over and begin < start + portions.fill_minutes(jars):

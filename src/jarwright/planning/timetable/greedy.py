@@ -311,6 +311,8 @@ class _Day:
             ready = fill - sterile if sterile else load
             if sterile and portions.pack == "raw":
                 ready = min(ready, load - sterile - RAW_AFTER_STERILE)
+            if sterile and any(ready < self.end(job) for job in portions.washed):
+                continue
             if stand is None:
                 on = ready - (times["hot"].preheat_boil if sterile else times[portions.pack].preheat)
                 if on < self.problem.access:

@@ -104,6 +104,8 @@ def _into_canners(model: Model, portions: Portions, piece: Piece, name: str, int
                 sterile = slot.sterile[portions.sterile]
                 model.cp.add_implication(goes, sterile)
                 model.cp.add(piece.start >= slot.ready + portions.sterile).only_enforce_if(goes)
+                for job in portions.washed:
+                    model.cp.add(slot.ready >= model.job_starts[job] + model.problem.jobs[job].minutes).only_enforce_if(goes)
             if (way.unit, number) in model.big_jars:
                 big, longest = model.big_jars[way.unit, number]
                 if unit.depressurise[portions.size] == longest:

@@ -102,7 +102,8 @@ class Portions:
     """
     A batch's jars on their way into canners: filled in at most `most` portions, each just before its load.
 
-    A portion of n jars takes (fill_setup_tenths + n x fill_tenths) / 10 minutes, rounded up.
+    A portion of n jars takes (fill_setup_tenths + n x fill_tenths) / 10 minutes, rounded up. `washed` are the jobs that end
+    before empty jars are boiled in the canner for `sterile` minutes.
     """
 
     batch: str
@@ -122,6 +123,7 @@ class Portions:
     latest_start: int | None
     twin_of: int | None = None
     hot_after: tuple[int, ...] = ()
+    washed: tuple[int, ...] = ()
 
     def fill_minutes(self, jars: int) -> int:
         """Minutes to fill `jars` of them."""

@@ -194,8 +194,8 @@ class _Stating:
                 station.id, batch.id, task, people, earliest, latest if not task.after else None, demonstration, place
             )
         after = tuple(place[name] for name in batch.filling.after)
+        washed = tuple(task.id for task in batch.tasks if task.kind == "jars")
         if batch.sterile_minutes and any(units[self.unit_index[way.canner]].kind == "steam" for way in batch.ways):
-            washed = tuple(task.id for task in batch.tasks if task.kind == "jars")
             after = (*after, self.add_sterile(station.id, batch, earliest, washed, place))
         ways = tuple(Way(self.unit_index[way.canner], way.minutes, way.psi) for way in batch.ways)
         rooms = [units[way.unit].room // units[way.unit].share[batch.size] for way in ways]
@@ -216,6 +216,7 @@ class _Stating:
             most=min(MOST_PORTIONS, max(1, -(-batch.jars // min(rooms)))) if batch.jars > min(rooms) else 1,
             earliest=earliest,
             latest_start=None,
+            washed=tuple(place[name] for name in washed),
         )
         return replace(made, twin_of=self.twin_batch(batch, made, earlier))
 
