@@ -156,14 +156,14 @@ def ensure_environment():
     """Make the environment where it is not there, is half made, or was made from other files; one start at a time."""
     if is_ready():
         return
-    with only_one():
+    with only_one() as lock:
         if not is_ready():
-            make_environment()
+            make_environment(lock)
 
 
 @contextlib.contextmanager
 def only_one():
-    """Hold the lock of the set-up; it is the system's, so a start that crashes gives it back."""
+    """Hold the lock of the set-up, which is the system's: a start that crashes gives it back, once its last step has ended, too."""
     try:
         file = open(LOCK, "a+b")  # noqa: SIM115
     except OSError as error:
@@ -186,7 +186,7 @@ def only_one():
         except OSError:
             say("Another start is setting Jarwright up; waiting for it.")
             wait_for(take)
-        yield
+        yield file
 
 
 def wait_for(take):
@@ -197,20 +197,17 @@ def wait_for(take):
             return take()
 
 
-def make_environment():
+def make_environment(lock):
     """Build the environment from nothing; its marker is written last."""
     check_venv_module()
     say("Setting Jarwright up in .venv; this fetches about 400 MB once and takes a few minutes.")
     try:
-        if os.path.exists(MARKER):
-            os.remove(MARKER)
-        if os.path.exists(ENVIRONMENT):
-            shutil.rmtree(ENVIRONMENT)
-        attempt([python_outside(), "-m", "venv", ENVIRONMENT], "The environment could not be made")
+        remove_environment()
+        attempt([python_outside(), "-m", "venv", ENVIRONMENT], "The environment could not be made", lock)
         pip = [python_inside(), "-m", "pip", "--disable-pip-version-check", "--no-input", "install", "--quiet"]
         wanted = os.path.join(ROOT, "resources", "constraints.txt")
-        attempt(pip + ["--only-binary", ":all:", "--require-hashes", "-r", wanted], "The libraries could not be installed")
-        attempt(pip + ["--no-deps", "--no-build-isolation", "--no-index", "-e", ROOT], "Jarwright itself could not be installed")
+        attempt(pip + ["--only-binary", ":all:", "--require-hashes", "-r", wanted], "The libraries could not be installed", lock)
+        attempt(pip + ["--no-deps", "--no-build-isolation", "--no-index", "-e", ROOT], "Jarwright itself could not be installed", lock)
         written = MARKER + ".part"
         with open(written, "w", encoding="utf-8") as file:
             file.write("{0}\n{1}\n".format(fingerprint(), made_with()))
@@ -224,6 +221,20 @@ def make_environment():
             )
         ) from error
     say("Set up.")
+
+
+def remove_environment():
+    """Remove what an earlier set-up made, its marker first."""
+    try:
+        if os.path.exists(MARKER):
+            os.remove(MARKER)
+        if os.path.exists(ENVIRONMENT):
+            shutil.rmtree(ENVIRONMENT)
+    except OSError as error:
+        reason = "{0}: {1}".format(error.filename, error.strerror)
+        raise Stop(
+            "The earlier set-up is still in use ({0}); close Jarwright, remove {1} and run this again.".format(reason, ENVIRONMENT)
+        ) from error
 
 
 NO_DISK = "The disk is full; make about 2 GB free and run this again."
@@ -244,12 +255,15 @@ REASONS = (
 )
 
 
-def attempt(command, failure):
-    """Run a step of the set-up; where it fails, say in one sentence what to do."""
+def attempt(command, failure, lock):
+    """Run a step of the set-up, which holds the lock as long as it runs; where it fails, say in one sentence what to do."""
     # Settings of other projects that would put the libraries somewhere else.
     environment = {name: value for name, value in os.environ.items() if name not in ("PIP_TARGET", "PIP_PREFIX", "PIP_ROOT", "PYTHONHOME")}
     environment["PIP_USER"] = "0"
-    step = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, stdin=subprocess.DEVNULL, env=environment)
+    step = subprocess.Popen(
+        command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, stdin=subprocess.DEVNULL, env=environment,
+        pass_fds=() if IS_WINDOWS else (lock.fileno(),),
+    )  # fmt: skip
     said = step.communicate()[0].decode("utf-8", "replace")
     if step.returncode == 0:
         return

@@ -11,6 +11,7 @@ import threading
 import time
 from pathlib import Path
 from types import ModuleType
+from typing import IO
 
 import pytest
 
@@ -48,7 +49,7 @@ def imitate_installing(launch: ModuleType, *, fails_at: str | None = None, pytho
     """Let the steps of the set-up only leave the files they would; returns the commands asked for."""
     asked: list[list[str]] = []
 
-    def attempt(command: list[str], failure: str) -> None:
+    def attempt(command: list[str], failure: str, lock: IO[bytes]) -> None:
         asked.append(command)
         if fails_at is not None and fails_at in command:
             raise launch.Stop(failure)
@@ -180,7 +181,7 @@ def test_pins_that_come_back_do_not_revive_half_an_environment(launch: ModuleTyp
     pins.write_text("# others\n")
     imitate_installing(launch, fails_at="venv")
     launch.shutil = FailingRemoval()
-    with pytest.raises(launch.Stop, match="could not write"):
+    with pytest.raises(launch.Stop, match="still in use"):
         launch.ensure_environment()
     pins.write_text("# none\n")
     assert not launch.is_ready()
@@ -222,25 +223,28 @@ spec = importlib.util.spec_from_file_location("launch", sys.argv[1])
 launch = importlib.util.module_from_spec(spec)
 spec.loader.exec_module(launch)
 launch.LOCK = sys.argv[2]
-with launch.only_one():
+with launch.only_one() as lock:
     print("held", flush=True)
+    launch.attempt([sys.executable, "-c", sys.argv[3]], "", lock)
     time.sleep(60)
 """
 
 
-def test_a_start_that_was_killed_holds_nobody_up(launch: ModuleType, capsys: pytest.CaptureFixture[str]):
-    """The other start says that it waits, and goes on as soon as the killed one is gone."""
-    holder = subprocess.Popen([sys.executable, "-c", HOLDER, str(LAUNCH), launch.LOCK], stdout=subprocess.PIPE, text=True)
+def test_a_start_that_was_killed_holds_nobody_up(launch: ModuleType, tmp_path: Path, capsys: pytest.CaptureFixture[str]):
+    """The other start says that it waits, and goes on once the last step of the killed one writes nothing more."""
+    began, ended = tmp_path / "began", tmp_path / "ended"
+    step = f"import time; open({str(began)!r}, 'w').close(); time.sleep(1); open({str(ended)!r}, 'w').close()"
+    holder = subprocess.Popen([sys.executable, "-c", HOLDER, str(LAUNCH), launch.LOCK, step], stdout=subprocess.PIPE, text=True)
     assert holder.stdout is not None
     assert holder.stdout.readline() == "held\n"
-    asked = imitate_installing(launch)
-    waiting = threading.Thread(target=launch.ensure_environment)
-    waiting.start()
-    time.sleep(0.3)
-    assert asked == []
+    while not began.exists():
+        time.sleep(0.01)
     holder.kill()
     holder.communicate()
-    waiting.join()
+    asked = imitate_installing(launch)
+    assert not ended.exists()
+    launch.ensure_environment()
+    assert ended.exists()
     assert len(asked) == 3
     assert "waiting for it" in capsys.readouterr().err
 
@@ -260,8 +264,8 @@ def test_a_start_that_was_killed_holds_nobody_up(launch: ModuleType, capsys: pyt
 def test_a_failed_step_says_what_to_do(launch: ModuleType, printed: str, sentence: str):
     """No network, no disk, a changed file: each is one sentence, never pip's page of text."""
     script = f"import sys; print({printed!r}); sys.exit(1)"
-    with pytest.raises(launch.Stop, match=sentence) as stopped:
-        launch.attempt([sys.executable, "-c", script], "The libraries could not be installed")
+    with pytest.raises(launch.Stop, match=sentence) as stopped, launch.only_one() as lock:
+        launch.attempt([sys.executable, "-c", script], "The libraries could not be installed", lock)
     assert "\n" not in str(stopped.value)
 
 
