@@ -23,7 +23,7 @@ def place(document: ClassDocument, stated: Stated, placement: Placement) -> tupl
         Task(
             id=task.id, station=station, batch=batch, kind=task.kind, start=start, end=start + job.minutes, hands=job.hands,
             burners=burners.of_job[index], after=task.after, name=task.name, text=task.text,
-            low=task.span.low, high=task.span.high, place=task.place,
+            low=task.span.low, high=task.span.high, place=task.place, likely=task.span.likely,
         )
         for index, ((station, batch, task), job, start) in enumerate(zip(stated.tasks, stated.problem.jobs, placement.starts, strict=True))
     ]  # fmt: skip
@@ -77,7 +77,7 @@ def _fill(stated: Stated, portion: PlacedPortion, name: str, burners: tuple[str,
         id=name, station=batch.station, batch=batch.id, kind="fill", start=portion.fill_start, end=portion.fill_end,
         hands=stated.problem.portions[portion.portion].hands, burners=burners, after=batch.filling.after,
         name=batch.filling.name if whole else f"{batch.filling.name} ({portion.jars})", text=batch.filling.text,
-        low=length * batch.filling.low_share, high=length * batch.filling.high_share,
+        low=length * batch.filling.low_share, high=length * batch.filling.high_share, likely=length * batch.filling.likely_share,
     )  # fmt: skip
 
 
@@ -219,4 +219,4 @@ def _phases(stated: Stated, placed: PlacedLoad, inside: list[tuple[BatchWork, Pl
 
 
 def _phase(name: str, start: int, end: int, span: Span) -> Phase:
-    return Phase(name, start, end, low=min(span.low, end - start), high=max(span.high, end - start))
+    return Phase(name, start, end, low=min(span.low, end - start), high=max(span.high, end - start), likely=span.likely)

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any
 
+from jarwright.planning.timetable.bounds import best_bound
 from jarwright.planning.timetable.greedy import greedy
 from jarwright.planning.timetable.problem import Placement, Problem
 
@@ -15,6 +16,7 @@ SEED = 20270814
 CANCEL_POLL_SECONDS = 0.05
 # A class that is late is told so either way; less is spent on proving by how much at least.
 LATE_LIMIT = 6.0
+HOPELESS_MINUTES = 90
 LATER_BY = (30, 60, 120, 240, 480, None)
 
 
@@ -68,6 +70,7 @@ class _Search:
         self.values: list[int] = []
         self.bound: int | None = None
         self.status = "none"
+        self.spent = 0.0
         loads = sum(portions.most for portions in problem.portions)
         self.finish_limit = min(20.0, 4.0 + 1.5 * loads)
         self.later_limit = 0.1 + 0.02 * loads
@@ -93,14 +96,25 @@ class _Search:
 
         problem = self.problem
         deadline, far = max(problem.end, problem.loads_out, problem.clear_by), self.far_horizon()
-        outcome = "impossible"
+        picture, bound = greedy(problem, far), best_bound(problem)
+        if picture is not None:
+            far = min(far, max(deadline, picture.finish) + picture.late)
+        surely = bound.minute - deadline if bound is not None else 0
+        outcome, budget = "impossible", LATE_LIMIT if surely < HOPELESS_MINUTES else LATE_LIMIT / 4
+        goal_limit = budget / 3
         for extra in LATER_BY:
+            if extra is not None and extra < surely and deadline + extra < far:
+                continue
             # A near horizon is proven too near in moments, and the first one that is not holds the least lateness too.
             horizon = far if extra is None else min(far, deadline + extra)
             model = build_model(problem, strict=False, horizon=horizon, slots=self.slots(False))
-            outcome = self.minimise(model, model.late, min(self.finish_limit, LATE_LIMIT), reports=True)
+            outcome = self.minimise(model, model.late, max(0.5, budget), reports=True)
+            budget -= self.spent
             if outcome in ("optimal", "feasible") or horizon == far or self.is_over():
                 break
+        if picture is not None and (self.placement is None or picture.late < self.placement.late):
+            self.placement, self.status = picture, "found"
+            return
         if outcome not in ("optimal", "feasible"):
             self.status = "impossible" if outcome == "impossible" else "none"
             return
@@ -108,7 +122,7 @@ class _Search:
         model.cp.add(model.late <= self.placement.late)
         overrun = sum(model.overruns)
         if self.overrun() > 0:
-            self.minimise(model, overrun, self.later_limit + 1.0)
+            self.minimise(model, overrun, goal_limit)
         model.cp.add(overrun <= self.overrun())
         if problem.loads_out == problem.end and outcome == "optimal":
             # Every deadline is the end of the class, so the least lateness is the earliest finish.
@@ -116,7 +130,8 @@ class _Search:
             self.bound = self.placement.finish
         else:
             self.bound = None
-            self.minimise(model, model.finish, min(self.finish_limit, LATE_LIMIT / 2), reports=True)
+            self.minimise(model, model.finish, goal_limit, reports=True)
+            self.bound = max(self.bound or 0, bound.minute if bound is not None else 0) or None
         self.polish(model)
 
     def overrun(self) -> int:
@@ -156,6 +171,7 @@ class _Search:
         callback = _reporter(model, self) if reports and self.on_better else None
         with _Watch(solver, self.cancelled):
             status = solver.solve(model.cp, callback)
+        self.spent = solver.response_proto.deterministic_time
         if status == cp_model.INFEASIBLE:
             return "impossible"
         if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
