@@ -288,4 +288,6 @@ def _unwritable(path: Path, error: Exception) -> DocumentError:
 
 def _reason(error: Exception) -> str:
     text = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+    if "embedded null" in text:  # each Python has its own words for it
+        return "its name holds a null character"
     return re.sub(r"\s+", " ", text).strip().lower() or type(error).__name__

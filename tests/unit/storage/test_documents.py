@@ -129,7 +129,7 @@ def test_missing_file_and_folder_are_no_class(tmp_path):
         (tmp_path / "no.json", "There is no such file. Check the name and the folder."),
         (tmp_path, "This is a folder. Name the file of a class."),
         (tmp_path / ("x" * 300), "The file cannot be read (file name too long)."),
-        ("bad\0name", "The file cannot be read (embedded null byte)."),
+        ("bad\0name", "The file cannot be read (its name holds a null character)."),
     ):
         with pytest.raises(DocumentError) as caught:
             read_document(path)
