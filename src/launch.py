@@ -183,9 +183,11 @@ def only_one():
 
         try:
             take()
-        except OSError:
+        except (BlockingIOError, PermissionError):
             say("Another start is setting Jarwright up; waiting for it.")
             wait_for(take)
+        except OSError:
+            pass  # Some network disks know no locks: there one start at a time is up to the person.
         yield file
 
 

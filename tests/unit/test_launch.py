@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import errno
 import importlib.util
 import os
 import subprocess
@@ -173,6 +174,20 @@ def test_an_environment_whose_python_changed_is_made_again(launch: ModuleType, t
     assert not launch.is_ready()
 
 
+def test_on_windows_the_python_is_read_from_the_environment(launch: ModuleType, tmp_path: Path):
+    """There the environment's Python is a copy, so the one it was made with stands in its settings; once removed, it is not ready."""
+    launch.IS_WINDOWS = True
+    made = tmp_path / "Python312" / "python.exe"
+    made.parent.mkdir()
+    made.write_text("")
+    (tmp_path / ".venv").mkdir()
+    (tmp_path / ".venv" / "pyvenv.cfg").write_text(f"home = {made.parent}\nversion = 3.12.9\n")
+    assert launch.made_with() == str(made)
+    assert launch.python_inside() == str(tmp_path / ".venv" / "Scripts" / "python.exe")
+    made.unlink()
+    assert launch.made_with() == ""
+
+
 def test_pins_that_come_back_do_not_revive_half_an_environment(launch: ModuleType, tmp_path: Path):
     """New pins, the set-up cut off, old pins again: the first marker may not speak for what is left."""
     pins = tmp_path / "resources" / "constraints.txt"
@@ -215,6 +230,19 @@ def test_two_starts_at_once_set_up_once(launch: ModuleType):
     for start in starts:
         start.join()
     assert len(asked) == 3
+
+
+def test_a_disk_that_knows_no_locks_is_no_hindrance(launch: ModuleType, monkeypatch: pytest.MonkeyPatch):
+    """A clone on a network disk is set up, too, instead of waiting for ever."""
+    import fcntl
+
+    def refuse(file: object, how: int) -> None:
+        raise OSError(errno.ENOLCK, "No locks available")
+
+    monkeypatch.setattr(fcntl, "flock", refuse)
+    imitate_installing(launch)
+    launch.ensure_environment()
+    assert launch.is_ready()
 
 
 HOLDER = """
