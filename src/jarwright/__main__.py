@@ -6,7 +6,7 @@ import os
 import sys
 from pathlib import Path
 
-COMMANDS = ("templates", "new", "plan", "export", "times")
+COMMANDS = ("templates", "new", "plan", "what-if", "export", "times")
 
 
 def main() -> int:

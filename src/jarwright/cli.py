@@ -1,4 +1,4 @@
-"""What does Jarwright answer without a screen? `templates`, `new`, `plan`, `export` and `times`.
+"""What does Jarwright answer without a screen? `templates`, `new`, `plan`, `what-if`, `export` and `times`.
 
 Exit status: 0 done (a late plan too), 1 the plan has blockers or the process is refused, 2 bad input or usage.
 """
@@ -10,7 +10,8 @@ import json
 import math
 import os
 import sys
-from collections.abc import Callable, Iterator, Sequence
+import textwrap
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
 
@@ -19,8 +20,10 @@ from jarwright.errors import DocumentError, JarwrightError, PlanError, TableErro
 from jarwright.model.words import GAUGES, JAR_SIZES, METHODS, PACKS, jars_named
 
 if TYPE_CHECKING:
+    from jarwright.model.document import ClassDocument
     from jarwright.model.plan import Plan
     from jarwright.model.recipe import ProcessRow
+    from jarwright.planning.explain import Explanation
     from jarwright.reference.library import Reference
     from jarwright.reference.ways import Asked, HomeTable, Refused
 
@@ -28,6 +31,7 @@ DONE, BLOCKED, BAD_INPUT = 0, 1, 2
 INTERRUPTED = 130
 MOST_HOMES = 12
 SOURCES_DIFFER_ABOVE_FT = 8_000
+WIDTH = 100
 WINDOW = "With the name of a class document and no command the window opens on it; with nothing at all, on the demo class."
 
 
@@ -105,7 +109,7 @@ def _parser() -> argparse.ArgumentParser:
     parser = _Parser(prog="jarwright", description=jarwright.__doc__, epilog=WINDOW)
     parser.add_argument("--version", action=_Version, nargs=0, help="show the version and the editions of the tables")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
-    for add in (_add_templates, _add_new, _add_plan, _add_export, _add_times):
+    for add in (_add_templates, _add_new, _add_plan, _add_what_if, _add_export, _add_times):
         add(commands)
     return parser
 
@@ -127,8 +131,21 @@ def _add_plan(commands: Any) -> None:
     command = commands.add_parser("plan", help="say whether a class fits, and how")
     command.add_argument("file", metavar="FILE", type=Path, help="a class document")
     command.add_argument("--json", action="store_true", help="print the plan as JSON")
+    explains = "say what holds the class back and what would help, or what breaks it first; plans it many times"
+    command.add_argument("--explain", action="store_true", help=explains)
     _add_time_limit(command)
     command.set_defaults(run=_plan)
+
+
+def _add_what_if(commands: Any) -> None:
+    command = commands.add_parser("what-if", help="plan a class with something changed, and say what is different")
+    command.add_argument("file", metavar="FILE", type=Path, help="a class document; it stays as it is")
+    command.add_argument(
+        "changes", metavar="CHANGE", nargs="*", help="people=-3, canner-out=k1, late=B:15, ...; without one, all are listed"
+    )
+    command.add_argument("--json", action="store_true", help="print both plans and their difference as JSON")
+    _add_time_limit(command)
+    command.set_defaults(run=_what_if)
 
 
 def _add_export(commands: Any) -> None:
@@ -203,6 +220,13 @@ def _print(lines: Iterator[str] | Sequence[str]) -> None:
         sys.stdout.write("".join(sign if sign.isprintable() else " " for sign in line) + "\n")
 
 
+def _print_folded(lines: Iterable[str]) -> None:
+    """Print sentences, long ones folded under their own indent."""
+    for line in lines:
+        indent = " " * (len(line) - len(line.lstrip()) + 2)
+        _print(textwrap.wrap(line, WIDTH, subsequent_indent=indent, break_on_hyphens=False) or [""])
+
+
 def _templates(options: argparse.Namespace) -> int:
     from jarwright.storage.templates import templates
 
@@ -228,10 +252,10 @@ def _new(options: argparse.Namespace) -> int:
     return DONE
 
 
-def _planned(options: argparse.Namespace) -> Plan:
+def _planned(options: argparse.Namespace, document: ClassDocument | None = None) -> Plan:
     from jarwright.storage.documents import read_document
 
-    document = read_document(options.file)
+    document = document or read_document(options.file)
     # A file that cannot be read is said so before the planner is loaded.
     from jarwright.planning.pipeline import plan_class
     from jarwright.reference.library import load_reference
@@ -265,15 +289,59 @@ class _Progress:
 
 def _plan(options: argparse.Namespace) -> int:
     plan = _planned(options)
+    explained = _explained(plan, options) if options.explain else None
     if options.json:
         from jarwright.model.plan import plan_to_json
 
-        _print_json(plan_to_json(plan))
+        _print_json(plan_to_json(plan) | (explained.as_json() if explained else {}))
     else:
         from jarwright.papers.plan_text import plan_text
 
         sys.stdout.write(plan_text(plan))
+        if explained:
+            _print_folded(explained.lines())
     return BLOCKED if plan.blockers else DONE
+
+
+def _explained(plan: Plan, options: argparse.Namespace) -> Explanation:
+    from jarwright.planning.explain import explain
+    from jarwright.reference.library import load_reference
+
+    return explain(plan, load_reference(), limit=options.time_limit)
+
+
+def _what_if(options: argparse.Namespace) -> int:
+    from jarwright.storage.documents import read_document
+
+    document = read_document(options.file)
+    from jarwright.planning.changes import WORDS, change_all
+
+    if not options.changes:
+        widest = max(len(word.example) for word in WORDS.values())
+        _print([f"{word.example:{widest}}  {word.help}" for word in WORDS.values()])
+        return DONE
+    changes = change_all(document, options.changes)
+    before, after = _planned(options, document), _planned(options, changes[-1].document)
+    from jarwright.planning.compare import compare, difference_words
+
+    difference = compare(before, after)
+    if options.json:
+        from jarwright.model.codec import encode
+        from jarwright.model.plan import plan_to_json
+
+        _print_json(
+            {
+                "format": "jarwright.what-if/1",
+                "changes": [{"word": each.word, "name": each.name} for each in changes],
+                "before": plan_to_json(before),
+                "after": plan_to_json(after),
+                "difference": encode(difference),
+            }
+        )
+    else:
+        _print_folded([f"What if: {each.name}" for each in changes])
+        _print_folded(difference_words(before, after, difference))
+    return BLOCKED if after.blockers else DONE
 
 
 def _export(options: argparse.Namespace) -> int:

@@ -128,7 +128,7 @@ def test_the_readme_s_commands_print_what_it_shows(tmp_path: Path, monkeypatch: 
     """What a new user sees is what the README showed them; dots stand for lines left out."""
     monkeypatch.chdir(tmp_path)
     shown = console_blocks(TEXTS["README.md"])
-    assert [words[0] for words, _ in shown] == ["templates", "new", "plan", "export", "times", "times"]
+    assert [words[0] for words, _ in shown] == ["templates", "new", "plan", "what-if", "export", "times", "times"]
     for words, expected in shown:
         main(words)
         rest = iter(capsys.readouterr().out.replace("\\", "/").splitlines())

@@ -152,7 +152,11 @@ class Ahead:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Station:
-    """One group's place and product. `minutes` overrides the work minutes by kind of task."""
+    """
+    One group's place and product. `minutes` overrides the work minutes by kind of task.
+
+    `yield_share` plans for a harvest that gives this share of the low yield and nothing above it; None plans from low to high.
+    """
 
     id: str = field(check=_is_id)
     recipe: str
@@ -170,6 +174,7 @@ class Station:
     demonstration: str | None = None
     ahead: Ahead | None = None
     minutes: dict[str, float | tuple[float, ...]] = field(known=STEP_KINDS, what="a kind of task", least=0, most=LONGEST_WORK, factory=dict)
+    yield_share: float | None = field(least=0.1, most=1, default=None)
     unknown: Unknown = ()
 
 

@@ -93,8 +93,15 @@ class _Amounts:
             filling=filling,
             ways=self.resolved.ways,
             sterile_minutes=self.resolved.sterile_minutes,
-            ingredients=tuple(times(ingredient, factor) for ingredient in making.published.ingredients),
+            ingredients=tuple(self.harvested(times(ingredient, factor), making.share) for ingredient in making.published.ingredients),
         )
+
+    def harvested(self, ingredient: Ingredient, load_share: float | None) -> Ingredient:
+        """Return an ingredient with the produce to buy where a low harvest fills fewer jars by the pound."""
+        share, bought = self.station.yield_share or 1.0, ingredient.purchase
+        if load_share is None or share == 1 or bought is None or bought.produce is None:
+            return ingredient
+        return replace(ingredient, purchase=replace(bought, amount=round(bought.amount / share, 6)))
 
     def by_jar(self) -> tuple[_Making, ...]:
         """Share the jars out evenly over batches of at most one canner load."""
@@ -118,7 +125,7 @@ class _Amounts:
 
         Small batches fill up large ones, but a station does not make many small ones instead of a large one.
         """
-        sizes = [_yielding(published, self.station.jar) for published in self.resolved.batches]
+        sizes = [_yielding(published, self.station.jar, self.station.yield_share) for published in self.resolved.batches]
         sizes = sorted((each for each in sizes if each.low > 0), key=lambda each: (-each.low, each.high))
         if not sizes:
             self.block(f"A batch of {recipe.name} does not fill one {self.station.jar} jar at its low yield.", "Choose a smaller jar.")
@@ -173,9 +180,16 @@ def times(ingredient: Ingredient, factor: float) -> Ingredient:
     return replace(ingredient, amount=round(ingredient.amount * factor, 6), purchase=bought)
 
 
-def _yielding(published: PublishedBatch, jar: str) -> _Making:
-    """Convert a batch's yield to another jar by volume: the low one down, the high one up, so that room is never short."""
+def _yielding(published: PublishedBatch, jar: str, yields: float | None = None) -> _Making:
+    """
+    Convert a batch's yield to another jar by volume: the low one down, the high one up, so that room is never short.
+
+    With `yields` the batch gives that share of its low yield, and no more.
+    """
     share = JAR_QUARTS[published.yield_jar] / JAR_QUARTS[jar]
+    if yields is not None:
+        low = published.yield_low * yields * share
+        return _Making(published, math.floor(low + CLOSE), math.ceil(low - CLOSE))
     return _Making(published, math.floor(published.yield_low * share + CLOSE), math.ceil(published.yield_high * share - CLOSE))
 
 

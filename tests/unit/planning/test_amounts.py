@@ -166,3 +166,23 @@ def test_minutes_for_work_that_the_recipe_has_not_are_named():
     _, findings = batches_of(make(stations=stations(PEACHES, minutes={"wait": 20})))
 
     assert [(finding.rule, finding.level, finding.about) for finding in findings] == [("minutes", "note", "station A")]
+
+
+def test_a_low_harvest_makes_more_batches_of_fewer_jars():
+    """Jam at 60 % of its low yield: the room in the canner shrinks with it, and more batches keep the promise."""
+    usual, _ = batches_of(make(stations=stations(JAM)))
+    low, _ = batches_of(make(stations=stations(JAM, yield_share=0.6)))
+
+    assert counts(usual) == [("A1", 9, 10)]
+    assert counts(low) == [("A1", 5, 6), ("A2", 5, 6)]
+
+
+def test_a_low_harvest_of_a_plain_pack_takes_more_produce_for_the_same_jars():
+    """Peaches at 80 %: eight quarts are promised all the same, and a quarter more is bought; sugar and water are not."""
+    usual, _ = batches_of(make())
+    low, _ = batches_of(make(stations=stations(PEACHES, yield_share=0.8)))
+
+    bought = [{each.item: each.purchase.amount for each in batches[0].ingredients if each.purchase is not None} for batches in (usual, low)]
+    assert counts(low) == counts(usual)
+    more = {item: round(bought[1][item] / amount, 4) for item, amount in bought[0].items() if bought[1][item] != amount}
+    assert more == {"peaches": 1.25}
