@@ -52,8 +52,8 @@ def test_c05_amounts_for_two_four_six_and_eight_are_as_one_to_four(heads, share)
 def test_c07_four_and_a_half_onions_are_five():
     """The same manual buys 5 where 4.5 are needed: what is sold by the piece is bought whole, on the list and not before."""
     own = {
-        "id": "own", "name": "Own relish", "category": "relish", "acid_class": "acidified", "scaling": "batch",
-        "product": "Bread-and-butter pickles", "pressure_product": None, "jars": ["pint"],
+        "id": "own", "name": "Own fruit", "category": "fruit", "acid_class": "high-acid", "scaling": "batch",
+        "product": "Peaches, halved or sliced", "pressure_product": None, "jars": ["pint"],
         "headspaces": [{"inches": 0.5, "source": "Demo guide"}], "acid_rule": "", "citation": {"source": "Demo guide"},
         "batches": [{
             "name": "full", "pack": "hot", "yield_low": 4, "yield_high": 4, "yield_jar": "pint",

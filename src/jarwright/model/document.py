@@ -205,7 +205,7 @@ class Burner:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Canner:
-    """A canner. `water_qt` is the water with the jars in [quart], `water_from_f` the tap [deg F]."""
+    """A canner. `water_qt` is the water with the jars in [quart], `water_from_f` the tap [deg F], `depth_in` its inside [in]."""
 
     id: str = field(check=_is_id)
     kind: str = field(known=METHODS, what="a kind of canner")
@@ -218,6 +218,7 @@ class Canner:
     gauge_error_psi: float = field(least=-20, most=20, default=0)
     empty_lb: float | None = field(least=0, most=500, default=None)
     bottom_in: float | None = field(least=1, most=60, default=None)
+    depth_in: float | None = field(least=1, most=60, default=None)
     flat_bottom: bool = True
     induction_ready: bool = True
     heavy_wall: bool = True
@@ -328,6 +329,17 @@ class Confirmed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Checked:
+    """A figure other than a process time that the instructor read in a publication: `figure` is the id the plan lists it by."""
+
+    figure: str
+    publication: str
+    page: str
+    date: str | None = None
+    unknown: Unknown = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ClassDocument:
     """A class as its instructor wrote it down; nothing in it is computed."""
 
@@ -351,6 +363,7 @@ class ClassDocument:
     timing: Timing = Timing()
     recipes: tuple[Recipe, ...] = field(most=200, default=())
     confirmed: tuple[Confirmed, ...] = field(most=500, default=())
+    checked: tuple[Checked, ...] = field(most=500, default=())
     unknown: Unknown = ()
 
     @property

@@ -25,6 +25,22 @@ class Finding:
 
 
 @dataclass(frozen=True, slots=True)
+class UnconfirmedFigure:
+    """
+    A figure from memory that nobody confirmed with publication and page.
+
+    `id` is what is entered under checked figures; `blocks` says that a station waits for it; `remedy` how to confirm it.
+    """
+
+    id: str
+    about: str
+    what: str
+    source: str
+    blocks: bool
+    remedy: str
+
+
+@dataclass(frozen=True, slots=True)
 class Verdict:
     """Does it fit? Minutes from the start. [min]"""
 
@@ -65,7 +81,7 @@ class Batch:
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """Station work, placed; minutes from the start. `low` and `high` are its shortest and longest length. [min]"""
+    """Station work, placed; minutes from the start. It takes `low`, `likely` or `high`; the plan counts on `end` - `start`. [min]"""
 
     id: str
     station: str | None
@@ -81,6 +97,7 @@ class Task:
     low: float | None = None
     high: float | None = None
     place: str | None = None
+    likely: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,11 +136,16 @@ class Phase:
     end: int
     low: float | None = None
     high: float | None = None
+    likely: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Load:
-    """Jars that ride in a canner together. `psi` is the published figure, `hold_psi` what this gauge must read."""
+    """
+    Jars that ride in a canner together.
+
+    `psi` is the published figure, `hold_psi` what this gauge must read; `water_f` how hot the water is when the jars go in. [deg F]
+    """
 
     id: str
     canner: str
@@ -135,6 +157,7 @@ class Load:
     hold_psi: float | None
     jars: tuple[LoadJars, ...]
     phases: tuple[Phase, ...]
+    water_f: float | None = None
 
     def phase(self, name: str) -> Phase | None:
         """Return the phase of that name, or None."""
@@ -358,6 +381,7 @@ class Plan:
     recipes: tuple[RecipeUsed, ...]
     cautions: tuple[Caution, ...]
     editions: dict[str, str] = field(default_factory=dict)
+    unconfirmed: tuple[UnconfirmedFigure, ...] = ()
 
     @property
     def blockers(self) -> tuple[Finding, ...]:
@@ -376,6 +400,7 @@ class Plan:
 
 _PRINTED = (
     "verdict", "findings", "groups", "batches", "tasks", "loads", "circuits", "jars", "take_home", "shopping", "cost", "ahead", "schedule",
+    "unconfirmed",
 )  # fmt: skip
 
 

@@ -14,7 +14,7 @@ WIDTH = 100
 
 def plan_text(plan: Plan, *, width: int = WIDTH) -> str:
     """Return the plan as lines of at most `width` characters, ending in a line feed."""
-    parts = (_head(plan), _findings(plan), _groups(plan), _loads(plan), _ahead(plan), _shopping(plan), _cautions(plan))
+    parts = (_head(plan), _findings(plan), _groups(plan), _loads(plan), _ahead(plan), _shopping(plan), _unconfirmed(plan), _cautions(plan))
     lines: list[str] = []
     for part in parts:
         own = [wrapped for line in part for wrapped in _wrapped(line, width)]
@@ -98,8 +98,9 @@ def _load(plan: Plan, load: Load) -> Iterator[str]:
     if process and loading:
         at = f" at {load.psi:g} lb" if load.psi is not None else ""
         reads = f", its gauge reads {load.hold_psi:g} lb" if load.hold_psi not in (None, load.psi) else ""
+        water = f" into water at {load.water_f:g} °F" if load.water_f is not None else ""
         yield (
-            f"    Burner on {document.clock(load.start)}, jars in {document.clock(loading.start)}, "
+            f"    Burner on {document.clock(load.start)}, jars in {document.clock(loading.start)}{water}, "
             f"process {document.clock(process.start)} to {document.clock(process.end)} ({load.minutes} minutes{at}{reads}), "
             f"jars out by {document.clock(load.end)}"
         )
@@ -135,6 +136,14 @@ def _shopping(plan: Plan) -> Iterator[str]:
             + (f"{even} people cover it" if even is not None else "the fee covers it at no number of people")
             + (f"; without a price: {', '.join(plan.cost.unpriced)}" if plan.cost.unpriced else "")
         )
+
+
+def _unconfirmed(plan: Plan) -> Iterator[str]:
+    if plan.unconfirmed:
+        yield f"Figures from memory ({len(plan.unconfirmed)}): confirm each with publication and page"
+    for figure in plan.unconfirmed:
+        yield f"  {'BLOCKS, ' if figure.blocks else ''}{figure.about}: {_sentence(figure.what)} On file as: {figure.source}"
+        yield f"    Do: {figure.remedy}"
 
 
 def _cautions(plan: Plan) -> Iterator[str]:

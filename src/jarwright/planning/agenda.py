@@ -100,9 +100,10 @@ def _load(document: ClassDocument, load: Load) -> Iterator[ScheduleLine]:
 
 
 def _switched_on(load: Load, canner: str) -> str:
+    heat = f"{load.water_f:g} °F" if load.water_f is not None else ""
     if load.phases[0].name == "preheat":
-        return f"Turn on burner {load.burner} under {canner}."
-    return f"bring the water back for the next load (burner {load.burner})."
+        return f"Turn on burner {load.burner} under {canner}{f'; bring the water to {heat}' if heat else ''}."
+    return f"bring the water back{f' to {heat}' if heat else ''} for the next load (burner {load.burner})."
 
 
 def _timer(load: Load) -> str:

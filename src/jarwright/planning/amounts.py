@@ -18,7 +18,6 @@ from jarwright.planning.work import BatchWork, ResolvedStation
 from jarwright.reference.library import Reference
 
 CLOSE = 1e-9
-SMALL_LOAD_QUARTS = 2.0
 
 
 def amounts(
@@ -110,7 +109,7 @@ class _Amounts:
         load = max(holds[way.canner] for way in self.resolved.ways)
         jars = self.need
         if self.station.demonstration is not None or jars == 0:
-            jars = max(jars, SETTINGS.demonstration_jars, math.ceil(SMALL_LOAD_QUARTS / JAR_QUARTS[size]))
+            jars = max(jars, SETTINGS.demonstration_jars, math.ceil(SETTINGS.small_load_quarts / JAR_QUARTS[size]))
         count = math.ceil(jars / load)
         if count > SETTINGS.most_batches:
             return self.too_many(count, f"canner loads of {jar_words(size, load)}")

@@ -131,6 +131,7 @@ def _filling(
         minutes_per_jar=(likely - setup) / doing.jars,
         low_share=min(1.0, total.low / likely),
         high_share=max(1.0, total.high / likely),
+        likely_share=min(1.0, total.likely / likely),
         hands=min(max(step.hands for step in own), doing.people),
         burners=max(step.burners for step in own),
         after=tuple(task.id for task in tasks if task.id in after),

@@ -13,7 +13,6 @@ from jarwright.planning.settings import COMMON_PRACTICE, SETTINGS
 from jarwright.planning.split import is_minor, person_name
 from jarwright.planning.work import ResolvedStation
 
-SMALL_LOAD_QUARTS = 2.0
 BREAK_WORDS = re.compile(r"\b(break|lunch|snack|meal|supper|rest|coffee|tea|pause|pausa|descanso|almuerzo|merienda)\b", re.IGNORECASE)
 
 
@@ -51,7 +50,7 @@ def small_load_findings(document: ClassDocument, loads: Iterable[Load], rules: M
     found = []
     for load in loads:
         quarts = sum(jars.count * JAR_QUARTS[jars.size] for jars in load.jars)
-        if load.method == "pressure" and quarts < SMALL_LOAD_QUARTS - 1e-9:
+        if load.method == "pressure" and quarts < SETTINGS.small_load_quarts - 1e-9:
             held = f"{quarts:g} quart" + ("" if quarts == 1 else "s")
             says = f"Load {load.id} in canner {load.canner} holds {held} of jars; under pressure 2 quarts or 4 pints are the least."
             found.append(Finding("small-load", "warning", f"load {load.id}", says, "Fill up with jars of hot water.", source))

@@ -9,7 +9,7 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from jarwright.model.document import ClassDocument, Participant
 from jarwright.model.plan import Cost, Finding, Load, ShoppingLine, Task
-from jarwright.planning.settings import SETTINGS
+from jarwright.planning.settings import COMMON_PRACTICE, SETTINGS
 
 CENT = Decimal("0.01")
 JOULES_PER_BTU = 1055.05585262
@@ -113,4 +113,4 @@ def _unpriced(items: tuple[str, ...]) -> Finding:
     named = ", ".join(items[:4]) + (f" and {len(items) - 4} more" if len(items) > 4 else "")
     many = f"{len(items)} items have no price and are" if len(items) > 1 else "1 item has no price and is"
     says = f"{many} not in the cost: {named}."
-    return Finding("cost", "note", "class", says, "Enter what your shop asks under packages.")
+    return Finding("cost", "note", "class", says, "Enter what your shop asks under packages.", COMMON_PRACTICE)

@@ -6,9 +6,10 @@ Heating time is mass x specific heat x temperature step / (power x efficiency); 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from jarwright.model.document import Burner, Canner
+from jarwright.model.plan import Load
 from jarwright.model.recipe import Span
 from jarwright.model.words import JAR_QUARTS
 from jarwright.planning.settings import SETTINGS
@@ -73,6 +74,12 @@ def heating(canner: Canner, burner: Burner, *, pack: str, elevation_ft: float, f
         come_up=_at_least(_spread(climb), _measured(canner.kind, pack, figures)),
         reheat_per_minute=LOSS_F_PER_MINUTE * per_degree,
     )
+
+
+def with_water(loads: tuple[Load, ...], figures: HeatFigures, *, elevation_ft: float) -> tuple[Load, ...]:
+    """Return the loads with the temperature their water has when the jars go in, for the first load and every further one."""
+    boil_f = boiling_point_f(elevation_ft)
+    return tuple(replace(load, water_f=min(figures.preheat_f[load.jars[0].process.pack].value, boil_f)) for load in loads)
 
 
 def pressure_falls(jar_quarts: float, figures: HeatFigures) -> Span:

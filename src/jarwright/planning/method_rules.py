@@ -12,11 +12,16 @@ from jarwright.model.recipe import ProcessRow, Rule
 from jarwright.planning.kitchen_rules import CIRCUIT_SOURCE, circuit_fault, name_of, usable_burners, why_not
 from jarwright.planning.settings import COMMON_PRACTICE, SETTINGS
 from jarwright.planning.work import Way
+from jarwright.reference.library import Reference
 from jarwright.reference.names import plain
 from jarwright.reference.process_times import CANNERS, ProcessTimes
 
-LEAST_QUARTS = 4
-STERILE_BELOW_MINUTES, STERILE_MINUTES, STERILE_UP_TO_FT, STERILE_EACH_FT = 10, 10, 1000, 1000
+# As the texts of GR-15 and GR-16 have it: up to 1,000 ft, and for each 1,000 ft more.
+STERILE_UP_TO_FT, STERILE_EACH_FT = 1000, 1000
+MULTI_COOKERS = (
+    "National Center for Home Food Preservation, Can I Can in a Multi-Cooker?; "
+    "Univ. of Wisconsin-Madison Division of Extension, Burning Issue: Canning in Electric Multi-Cookers (2016)"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,9 +39,12 @@ def canner_fault(document: ClassDocument, canner: Canner, rules: Mapping[str, Ru
     if not any(count > 0 for count in canner.holds.values()):
         return Fault("canner", "it holds no jars", "Enter how many jars of each size it holds.", COMMON_PRACTICE)
     if canner.kind == "pressure":
-        if canner.holds.get("quart", 0) < LEAST_QUARTS:
+        if fault := _multi_cooker(document, canner):
+            return fault
+        least = rules["GR-77"].number or 0
+        if canner.holds.get("quart", 0) < least:
             return Fault(
-                "canner", f"it holds {canner.holds.get('quart', 0)} quart jars upright and {LEAST_QUARTS} are the least",
+                "canner", f"it holds {canner.holds.get('quart', 0)} quart jars upright and {least:g} are the least",
                 "Borrow a larger pressure canner.", rules["GR-77"].citation.source,
             )  # fmt: skip
         if fault := _gauge_fault(document, canner, rules["GR-117"]):
@@ -113,6 +121,11 @@ def is_confirmed(document: ClassDocument, row: ProcessRow) -> bool:
     )
 
 
+def is_checked(document: ClassDocument, figure: str) -> bool:
+    """Say whether the instructor has read a figure other than a process time, by its id, with publication and page."""
+    return any(each.figure == figure and each.publication.strip() and each.page.strip() for each in document.checked)
+
+
 def disagreement(document: ClassDocument, station: Station, rows: tuple[ProcessRow, ...]) -> Finding | None:
     """Return the blocker of a station whose confirmed figure differs from every row on file here; both are shown."""
     for each in document.confirmed:
@@ -160,7 +173,7 @@ def other_pressures(station: Station, rows: tuple[ProcessRow, ...], ways: tuple[
     )  # fmt: skip
 
 
-def sterile_minutes(times: ProcessTimes, row: ProcessRow, *, elevation_ft: int) -> int:
+def sterile_minutes(times: ProcessTimes, row: ProcessRow, rules: Mapping[str, Rule], *, elevation_ft: int) -> int:
     """
     Return how long the empty jars boil before they are filled, 0 where they need not. [min]
 
@@ -171,9 +184,47 @@ def sterile_minutes(times: ProcessTimes, row: ProcessRow, *, elevation_ft: int) 
         return 0
     table = [each for each in times.table(row.product, "boiling-water") if (each.pack, each.jar) == (row.pack, row.jar)]
     lowest = min((each.elevation_min_ft for each in table), default=0)
-    if min((each.minutes for each in table if each.elevation_min_ft == lowest), default=row.minutes) >= STERILE_BELOW_MINUTES:
+    below, boil, more = (int(rules[name].number or 0) for name in ("GR-14", "GR-15", "GR-16"))
+    if min((each.minutes for each in table if each.elevation_min_ft == lowest), default=row.minutes) >= below:
         return 0
-    return STERILE_MINUTES + max(0, -(-(elevation_ft - STERILE_UP_TO_FT) // STERILE_EACH_FT))
+    return boil + more * max(0, -(-(elevation_ft - STERILE_UP_TO_FT) // STERILE_EACH_FT))
+
+
+def shallow_canners(canners: Iterable[Canner], station: Station, row: ProcessRow, reference: Reference) -> tuple[Finding, ...]:
+    """
+    Return a warning for each boiling-water canner too shallow for a station's jars, as far as its depth is entered.
+
+    Water stands 1 in. over the lids (GR-01), 2 in. where the process is longer than 30 minutes (GR-02, GR-03), and needs room to
+    boil. How tall jars are comes from shop pages, so this is never a blocker: measure.
+    """
+    if station.method != "boiling-water":
+        return ()
+    rules = reference.rules
+    cover = (rules["GR-02"] if row.minutes > (rules["GR-03"].number or 0) else rules["GR-01"]).number or 0
+    jars = [jar.height_in for jar in reference.jar_sizes if jar.size == station.jar]
+    own = [jar.height_in for jar in reference.jar_sizes if (jar.size, jar.mouth) == (station.jar, station.mouth)]
+    need = max(own or jars) + cover + SETTINGS.rack_and_boil_in
+    return tuple(
+        Finding(
+            "canner", "warning", f"station {station.id}",
+            f"{name_of(canner)} is {canner.depth_in:g} in. deep; {station.jar} jars under {cover:g} in. of water that boils need about "
+            f"{need:g} in.",
+            "Measure with a jar on the rack: use a deeper canner, or a smaller jar.", rules["GR-01"].citation.source,
+        )
+        for canner in canners
+        if canner.depth_in is not None and canner.depth_in < need - 1e-9
+    )  # fmt: skip
+
+
+def _multi_cooker(document: ClassDocument, canner: Canner) -> Fault | None:
+    """Refuse a pressure canner with electric heat of its own: the published times are for canners on a burner."""
+    own = next((burner for burner in document.kitchen.burners if burner.id == canner.burner), None)
+    if own is None or own.fuel == "gas":
+        return None
+    return Fault(
+        "canner", "it has its own electric heat, and no published process was tested in an electric multi-cooker",
+        "Borrow a pressure canner that stands on a burner.", MULTI_COOKERS,
+    )  # fmt: skip
 
 
 def _gauge_fault(document: ClassDocument, canner: Canner, yearly: Rule) -> Fault | None:

@@ -15,12 +15,14 @@ from jarwright.planning.briefs import briefs
 from jarwright.planning.checks import check_class, check_loads
 from jarwright.planning.chores import clean_up
 from jarwright.planning.cost import break_even, cost, fuel_cost, packages_cost, with_people
+from jarwright.planning.heat import with_water
 from jarwright.planning.jars import jar_counts, take_home
 from jarwright.planning.kitchen_rules import circuit_limit_w
 from jarwright.planning.purchase import purchase
 from jarwright.planning.resolve import resolve
 from jarwright.planning.schedule import schedule
 from jarwright.planning.split import split
+from jarwright.planning.unconfirmed import unconfirmed_figures, unconfirmed_finding
 from jarwright.planning.verdict import verdict
 from jarwright.planning.work import BatchWork, ResolvedStation, Timetable
 from jarwright.reference.library import Reference
@@ -83,7 +85,7 @@ def _prepare(document: ClassDocument, reference: Reference) -> _Prepared:
 def _finish(prepared: _Prepared, timetable: Timetable, scheduling: tuple[Finding, ...], *, is_final: bool = False) -> Plan:
     document, reference = prepared.document, prepared.reference
     chores, cleaning = clean_up(document, timetable.tasks, timetable.loads)
-    tasks, loads = (*timetable.tasks, *chores), timetable.loads
+    tasks, loads = (*timetable.tasks, *chores), with_water(timetable.loads, reference.heat, elevation_ft=document.elevation_ft)
     findings = (*prepared.findings, *scheduling, *cleaning, *check_loads(document, loads, reference))
     blocked = {finding.about.removeprefix("station ") for finding in findings if finding.level == "blocker"}
     batches = tuple(batch for batch in prepared.batches if batch.station not in blocked)
@@ -91,7 +93,9 @@ def _finish(prepared: _Prepared, timetable: Timetable, scheduling: tuple[Finding
     shopping, buying = purchase(document, batches, reference)
     seats = _break_even(prepared, fuel_cost(document, tasks, loads)) if is_final else None
     costs, pricing = cost(document, shopping, tasks, loads, break_even_people=seats)
-    findings = (*findings, *buying, *pricing)
+    unread = unconfirmed_figures(document, reference, stations=prepared.stations, shopping=shopping)
+    counted = unconfirmed_finding(unread)
+    findings = (*findings, *buying, *pricing, *([counted] if counted else []))
     found, more = verdict(document, timetable, findings)
     findings = _in_order((*findings, *more))
     return Plan(
@@ -113,6 +117,7 @@ def _finish(prepared: _Prepared, timetable: Timetable, scheduling: tuple[Finding
         recipes=_recipes_used(prepared),
         cautions=reference.cautions.for_class(dict.fromkeys(station.method for station in document.stations)),
         editions=dict(reference.editions),
+        unconfirmed=unread,
     )
 
 

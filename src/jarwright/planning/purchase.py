@@ -14,7 +14,7 @@ from jarwright.model.recipe import Ingredient, Purchase
 from jarwright.planning.glass_lines import glass_lines
 from jarwright.planning.goods import count_of, glass, same_item
 from jarwright.planning.packages import CLOSE, PARTS, Offer, bought, hundredths_down, hundredths_up, line_cost, shared_out
-from jarwright.planning.settings import SETTINGS
+from jarwright.planning.settings import COMMON_PRACTICE, SETTINGS
 from jarwright.planning.work import BatchWork
 from jarwright.reference.library import Reference
 from jarwright.units import VOLUME_ML, WEIGHT_G, convert, from_other_unit, is_convertible, plain_unit
@@ -188,7 +188,7 @@ class _Buying:
 
     def unused(self, rule: str, item: str, amount: float, unit: str, wanted: str, where: str) -> None:
         says = f"{amount:g} {unit} of {item} {where} cannot be counted in {wanted}, so they are left out."
-        self.findings.append(Finding(rule, "note", "class", says, f"Give the amount in {wanted}."))
+        self.findings.append(Finding(rule, "note", "class", says, f"Give the amount in {wanted}.", COMMON_PRACTICE))
 
     def loose(self, need: _Need, missing: float) -> float:
         if need.unit in WHOLE_UNITS:
@@ -231,4 +231,4 @@ def _lids_on_hand(document: ClassDocument, is_needed: bool) -> tuple[Finding, ..
         return ()
     says = "The lids on hand are not counted: every jar gets a new lid."
     remedy = "If they are new and unused, take them off the shopping list by hand."
-    return (Finding("on-hand", "note", "class", says, remedy),)
+    return (Finding("on-hand", "note", "class", says, remedy, COMMON_PRACTICE),)

@@ -15,16 +15,20 @@ from jarwright.planning.kitchen_rules import CIRCUIT_SOURCE, circuit_fault, pot_
 from jarwright.planning.method_rules import (
     canners_for,
     disagreement,
+    is_checked,
     other_pressures,
+    shallow_canners,
     sterile_minutes,
     unconfirmed,
     way_of,
 )
 from jarwright.planning.settings import COMMON_PRACTICE
+from jarwright.planning.untested import published_for, untested_changes
 from jarwright.planning.work import ResolvedStation, Way
 from jarwright.reference.library import Reference
 from jarwright.reference.names import plain
 from jarwright.reference.process_times import CANNERS
+from jarwright.reference.refusals import refused_food
 
 
 def resolve(document: ClassDocument, reference: Reference) -> tuple[tuple[ResolvedStation, ...], tuple[Finding, ...]]:
@@ -60,7 +64,7 @@ class _Resolving:
         rows = self.rows(recipe)
         ways = self.ways(rows)
         row = ways[0].row if ways else rows[0] if rows else None
-        sterile = sterile_minutes(self.reference.times, row, elevation_ft=self.document.elevation_ft) if row else 0
+        sterile = sterile_minutes(self.reference.times, row, self.reference.rules, elevation_ft=self.document.elevation_ft) if row else 0
         if batches:
             batches = self.check_batches(recipe, batches, sterile)
         headspace = recipe.headspace(pack=station.pack, jar=row.jar if row else station.jar)
@@ -84,7 +88,9 @@ class _Resolving:
             published = self.reference.recipes.find(wanted)
         except TableError as error:
             if own is None:
-                self.block(error.rule, f"{error.what}.", error.fix or "Choose a recipe that is on file.", error.source)
+                food = refused_food(wanted)
+                error = food.error() if food else error
+                self.block(error.rule, f"{error.what.rstrip('.')}.", error.fix or "Choose a recipe that is on file.", error.source)
             return own
         if own is not None:
             self.say("own-recipe", "warning", f"Your own recipe {own.name} is used instead of the published one of the same id.",
@@ -92,7 +98,11 @@ class _Resolving:
         return own or published
 
     def check_own_recipe(self, recipe: Recipe) -> None:
-        """Block a recipe of the instructor's whose work cannot be followed; ours are checked when they are read."""
+        """Block a recipe of the instructor's that was changed from what is tested, or whose work cannot be followed."""
+        if food := refused_food(recipe.name):
+            error = food.error()
+            self.block("not-published", f"Your own recipe {recipe.name} is not for canning at home. {food.why}", error.fix, error.source)
+        self.findings += untested_changes(self.station.id, recipe, self.reference)
         faults = [fault for batch in recipe.batches for fault in _faults(batch)]
         if faults:
             self.block("own-recipe", f"Your own recipe {recipe.name} cannot be followed: {faults[0]}.", "Correct the recipe.",
@@ -102,9 +112,11 @@ class _Resolving:
         if recipe in self.document.recipes:
             self.check_own_recipe(recipe)
         if not recipe.citation.source.strip():
+            near = published_for(recipe, self.reference)
+            instead = f"{near.name} (recipe {near.id}), which is published" if near else "a published recipe"
             self.block("not-published", f"{recipe.name} has no source, and only tested recipes are taught.",
-                       "Enter the publication it was tested for, or choose a published recipe.")  # fmt: skip
-        elif recipe.citation.source_kind == "memory":
+                       f"Enter the publication it was tested for, or choose {instead}.", near.citation.source if near else "")  # fmt: skip
+        elif recipe.citation.source_kind == "memory" and not is_checked(self.document, f"amounts of {recipe.id}"):
             self.say("unconfirmed", "warning", f"The amounts of {recipe.name} are from memory.",
                      "Compare them with the publication before the class.", recipe.citation.source)  # fmt: skip
         if recipe.refused:
@@ -152,9 +164,10 @@ class _Resolving:
                            f"Choose one of these: {names}.", known[0].source)  # fmt: skip
                 return
             choice = match
-        if kind == "acid" and choice.source_kind == "memory":
+        name = f"{kind} {choice.name} of {recipe.id}"
+        if kind == "acid" and choice.source_kind == "memory" and not is_checked(self.document, name):
             self.block("unconfirmed", f"The dose of {choice.name} for {recipe.name} is on file from memory only.",
-                       "Choose an acid whose dose has been read in a publication.", choice.source)  # fmt: skip
+                       f'Choose an acid whose dose has been read, or enter "{name}" under checked figures.', choice.source)  # fmt: skip
         yield choice
 
     # process
@@ -175,6 +188,10 @@ class _Resolving:
             other = "boiling-water" if method == "pressure" else "pressure"
             self.block("not-published", f"{recipe.name}: no process time is published for the {CANNERS[method]}.",
                        f"Use a {CANNERS[other]}, or choose another recipe.", recipe.citation.source)  # fmt: skip
+            return ()
+        if largest is not None and JAR_QUARTS[station.jar] > largest and station.jar == "half-gallon":
+            juices = self.reference.times.too_large_a_jar(recipe.name, self.reference.times.table(product, method))
+            self.block(juices.rule, f"{juices.what}.", f"{juices.fix}.", juices.source)
             return ()
         if largest is not None and JAR_QUARTS[station.jar] > largest:
             sizes = " and ".join(f"{jar}s" for jar in recipe.jars)
@@ -201,6 +218,7 @@ class _Resolving:
         if conflict := disagreement(self.document, station, rows):
             self.findings.append(conflict)
         self.smaller_jar(rows[0])
+        self.findings += shallow_canners(canners, station, rows[0], self.reference)
         wanted = tuple(row for row in rows if station.psi is None or station.method != "pressure" or row.psi == station.psi)
         found: list[Way] = []
         without_row, from_memory = [], []

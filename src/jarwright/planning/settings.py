@@ -22,6 +22,10 @@ class Settings:
         A dial gauge counts as tested within the year for so many days, a leap day included. [day] GR-117: every year.
     gauge_off_psi
         A dial gauge that is off by more is replaced, not corrected. [lb/in2] (cp)
+    small_load_quarts
+        A pressure load of fewer quarts is filled up with jars of hot water. [quart] GR-78
+    rack_and_boil_in
+        Room under the jars for the rack and over the water for the boil. [in] (cp)
     few_sources_ft
         Above this elevation publications differ. [ft] (cp)
     long_wait_minutes
@@ -73,6 +77,8 @@ class Settings:
     pressure_age: int = 14
     gauge_days: int = 366
     gauge_off_psi: float = 2.0
+    small_load_quarts: float = 2.0
+    rack_and_boil_in: float = 1.5
     few_sources_ft: int = 8000
     long_wait_minutes: int = 60
     longest_wait_minutes: int = 1440

@@ -12,6 +12,7 @@ from jarwright.planning.work import ResolvedStation
 
 UNLIMITED = 10**6
 LONGEST_NAME = 60
+MOST_NAMES = 4
 
 
 def split(document: ClassDocument, stations: tuple[ResolvedStation, ...]) -> tuple[tuple[Group, ...], tuple[Finding, ...]]:
@@ -112,7 +113,7 @@ class _Split:
         )  # fmt: skip
 
     def too_many(self, crowd: list[Participant]) -> Finding:
-        names = ", ".join(person_name(person) for person in crowd)
+        names = _few([person_name(person) for person in crowd])
         if not self.stations:
             says = f"Every station is a demonstration, so nobody has a place to work: {names}."
             return Finding("groups", "blocker", "class", says, "Open a station for a group, or take people off the list.", COMMON_PRACTICE)
@@ -166,9 +167,16 @@ class _Split:
             note = station.recipe.allergen_note if station.recipe is not None else ""
             with_allergies = [p for p, place in zip(self.people, answer, strict=True) if place == i and p.allergens]
             if note and with_allergies:
-                names = ", ".join(f"{person_name(p)}: {', '.join(p.allergens)}" for p in with_allergies)
+                names = _few([f"{person_name(p)} ({', '.join(p.allergens)})" for p in with_allergies])
                 yield Finding(
                     "groups", "warning", f"station {station.station.id}",
                     f"Read the labels before station {station.station.id} starts, for {names}. {note.rstrip('.')}.",
                     "Show them the labels, or give them another station.", COMMON_PRACTICE,
                 )  # fmt: skip
+
+
+def _few(names: list[str]) -> str:
+    """Name a few and count the rest: nobody reads two hundred names in one sentence."""
+    if len(names) <= MOST_NAMES:
+        return ", ".join(names)
+    return f"{', '.join(names[:MOST_NAMES])} and {len(names) - MOST_NAMES} more"

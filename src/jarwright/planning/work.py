@@ -87,6 +87,7 @@ class Filling:
     hands: int
     burners: int
     after: tuple[str, ...]
+    likely_share: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -110,9 +110,18 @@ _BOILING_WATER = (
     _Line("bw-heat-hot", "preheat", "Bring the water to {figure} °F and keep it there until the jars are full.", ("GR-05",), pack="hot"),
     _Line("bw-heat-raw", "preheat", "Bring the water to {figure} °F and keep it there until the jars are full.", ("GR-04",), pack="raw"),
     _Line(
-        "bw-refresh",
+        "bw-refresh-hot",
         "refresh",
-        "Before a further load replace part of the hot water, so that it is back at the temperature for this pack.",
+        "Before a further load replace part of the hot water, so that it is back at {figure} °F.",
+        ("GR-05",),
+        pack="hot",
+    ),
+    _Line(
+        "bw-refresh-raw",
+        "refresh",
+        "Before a further load replace part of the hot water, so that it is back at {figure} °F: raw food must not go into boiling water.",
+        ("GR-04",),
+        pack="raw",
     ),
     _Line(
         "bw-sterile",
@@ -154,6 +163,8 @@ _STEAM = (
     _Line("st-heat-hot", "preheat", "Bring the water to {figure} °F and keep it there until the jars are full.", ("ST-22",), pack="hot"),
     _Line("st-heat-raw", "preheat", "Bring the water to {figure} °F and keep it there until the jars are full.", ("ST-21",), pack="raw"),
     _Line("st-refresh", "refresh", "Before a further load look at the water in the base and top it up.", ("ST-37",)),
+    _Line("st-refresh-hot", "refresh", "Bring it back to {figure} °F.", ("ST-22",), pack="hot"),
+    _Line("st-refresh-raw", "refresh", "Bring it back to {figure} °F.", ("ST-21",), pack="raw"),
     _Line(
         "st-sterile",
         "sterilise",
@@ -204,7 +215,12 @@ _PRESSURE = (
     ),
     _Line("pc-heat-hot", "preheat", "Bring the water to {figure} °F, not to the boil, until the jars are full.", ("GR-05",), pack="hot"),
     _Line("pc-heat-raw", "preheat", "Bring the water to {figure} °F until the jars are full.", ("GR-04",), pack="raw"),
-    _Line("pc-refresh", "refresh", "Before a further load bring the water back to its level and temperature."),
+    _Line(
+        "pc-refresh-hot", "refresh", "Before a further load bring the water back to its level and to {figure} °F.", ("GR-05",), pack="hot"
+    ),
+    _Line(
+        "pc-refresh-raw", "refresh", "Before a further load bring the water back to its level and to {figure} °F.", ("GR-04",), pack="raw"
+    ),
     _Line("pc-load", "load", "Set the full jars on the rack with the lifter, upright."),
     _Line(
         "pc-lid",

@@ -45,7 +45,7 @@ def test_printed_plan_keeps_its_contract(plan):
 
     assert (printed["format"], printed["class"]["elevation_ft"], printed["class"]["end"]) == ("jarwright.plan/1", 2350, "12:00")
     assert printed["verdict"]["finish_bound_minute"] == 94
-    assert printed["loads"][0]["phases"][0] == {"name": "preheat", "start": -40, "end": 20, "low": None, "high": None}
+    assert printed["loads"][0]["phases"][0] == {"name": "preheat", "start": -40, "end": 20, "low": None, "high": None, "likely": None}
     assert {"groups", "batches", "tasks", "circuits", "jars", "take_home", "shopping", "cost", "ahead"} <= printed.keys()
     assert not {"briefs", "recipes", "document"} & printed.keys()
 

@@ -184,7 +184,8 @@ def test_a_larger_jar_than_published_is_refused():
 
     assert found.ways == ()
     assert blockers(findings) == ["not-published"]
-    assert "pints and quarts" in findings[0].says
+    assert "only for very acid juices (Apple juice and Grape juice)" in findings[0].says
+    assert findings[0].remedy == "Choose pints and quarts."
 
 
 @pytest.mark.parametrize(("elevation", "minutes"), [(0, 10), (1000, 10), (1001, 11), (2000, 11), (2001, 12), (6001, 16)])

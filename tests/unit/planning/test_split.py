@@ -162,7 +162,7 @@ def test_labels_are_read_for_people_with_allergies():
 
     _, findings = split_class(document, A={"allergen_note": "Read the pectin's label."})
 
-    assert findings[0].says == "Read the labels before station A starts, for Person p01 (p01): wheat. Read the pectin's label."
+    assert findings[0].says == "Read the labels before station A starts, for Person p01 (p01) (wheat). Read the pectin's label."
 
 
 def test_a_name_of_three_hundred_letters_does_not_drown_the_sentence():
