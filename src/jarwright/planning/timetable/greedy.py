@@ -18,7 +18,7 @@ RAW_AFTER_STERILE = 10
 LONGEST_UNLOAD_WAIT = 90
 LONGEST_LOAD = 400
 # A count, not a clock, ends a hopeless order: the same class gives the same picture on every machine.
-MOST_TRIES = 700
+MOST_TRIES = 3000
 
 
 def greedy(problem: Problem, horizon: int) -> Placement | None:
@@ -63,10 +63,41 @@ class _Trial:
 
 @dataclass(slots=True)
 class _Stand:
-    """A canner in use: on which class of burner, since when, and its loads."""
+    """A canner in use: on which class of burner it stays, and its loads."""
 
     burner: int
     loads: list[PlacedLoad] = field(default_factory=list)
+
+
+def _burners_for_canners(problem: Problem) -> dict[int, int]:
+    """
+    Give canners a class of burner for the whole day, leaving pots what they need at once.
+
+    Kinds of jars take turns, so that each has one canner before any has two. A canner goes on a burner that suits no pot, or
+    else on the one that heats it quickest.
+    """
+    left = [len(burner.ids) for burner in problem.burners]
+    pots = max([0, *(job.burners for job in problem.jobs), *(each.burners for each in problem.portions)])
+    given: dict[int, int] = {}
+    wishes = [sorted({way.unit for way in portions.ways}) for portions in problem.portions]
+    for _ in problem.units:
+        for units in sorted(wishes, key=lambda units: sum(unit in given for unit in units)):
+            free = [unit for unit in units if unit not in given]
+            fits = [
+                (problem.burners[index].for_pots, problem.units[unit].times[index]["hot"].come_up, unit, index)
+                for unit in free
+                for index in problem.units[unit].times
+                if left[index] and (not problem.burners[index].for_pots or _left_for_pots(problem, left) > pots)
+            ]
+            if fits:
+                _, _, unit, index = min(fits)
+                given[unit] = index
+                left[index] -= 1
+    return given
+
+
+def _left_for_pots(problem: Problem, left: list[int]) -> int:
+    return sum(count for burner, count in zip(problem.burners, left, strict=True) if burner.for_pots)
 
 
 class _Day:
@@ -75,7 +106,9 @@ class _Day:
         length = horizon - self.first + 1
         self.length = length
         self.hands = [Room(people, length) for _, people, _ in problem.stations]
-        self.burners = [Room(len(burner.ids), length) for burner in problem.burners]
+        self.stands_on = _burners_for_canners(problem)
+        taken = list(self.stands_on.values())
+        self.burners = [Room(len(burner.ids) - taken.count(index), length) for index, burner in enumerate(problem.burners)]
         self.circuits = [Room(circuit.limit_w, length) for circuit in problem.circuits]
         names = {keeper.id for keeper in problem.keepers} | {who for _, _, who in problem.stations if who}
         self.alone = {name: Room(1, length) for name in names}
@@ -236,11 +269,11 @@ class _Day:
         for way in portions.ways:
             unit = self.problem.units[way.unit]
             jars = min(left, unit.room // unit.share[portions.size])
-            stand = self.stands.get(way.unit)
-            for burner in [stand.burner] if stand else list(unit.times):
-                trial = self.try_load(index, way, burner, jars, after, tail)
-                if trial is not None:
-                    trials.append((trial.load.unload, -jars, len(trials), trial))
+            if way.unit not in self.stands_on:
+                continue
+            trial = self.try_load(index, way, self.stands_on[way.unit], jars, after, tail)
+            if trial is not None:
+                trials.append((trial.load.unload, -jars, len(trials), trial))
         if not trials:
             return None
         best = min(trials, key=lambda each: each[:3])[3]
@@ -351,11 +384,8 @@ class _Day:
         if kept is None:
             return None
         keeper, unload = kept
-        stands_from = stand.loads[-1].unload + unit.unload if stand else on
-        spans = [(self.burners[burner], stands_from, unload + unit.unload, 1)]
         circuit = self.problem.burners[burner].circuit
-        if circuit is not None:
-            spans.append((self.circuits[circuit], on, done, self.problem.burners[burner].demand_w))
+        spans = [] if circuit is None else [(self.circuits[circuit], on, done, self.problem.burners[burner].demand_w)]
         moved = [(room, start - self.first, end - self.first, amount) for room, start, end, amount in spans]
         if any(taken.conflict(*span) is not None for span in moved):
             return None
