@@ -15,18 +15,14 @@ from jarwright.model.words import JAR_QUARTS
 from jarwright.planning.settings import SETTINGS
 from jarwright.reference.boiling import boiling_point_f
 from jarwright.reference.heat import HeatFigures
+from jarwright.units import VOLUME_ML
 
 WATER_KJ_PER_KG_C = 4.19
-KG_PER_QUART = 0.946352946
+KG_PER_QUART = float(VOLUME_ML["quart"]) / 1000
 GLASS_KJ_PER_KG_C = 0.84
 GLASS_KG_PER_QUART = 0.45
 FOOD_THAT_FOLLOWS = 1 / 3
 FILLED_AT_F = {"hot": 170.0, "raw": 80.0}
-# Common practice, no source: how a likely computed time spreads, and what a canner loses with the heat off.
-QUICK, SLOW = 0.85, 1.3
-LOSS_F_PER_MINUTE = 0.5
-REFRESH_MINUTES = {("boiling-water", "hot"): 5, ("boiling-water", "raw"): 10, ("pressure", "hot"): 5, ("pressure", "raw"): 10}
-TOP_UP_MINUTES = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,9 +66,9 @@ def heating(canner: Canner, burner: Burner, *, pack: str, elevation_ft: float, f
     return Heating(
         preheat=_spread(minutes(canner.water_from_f, ready_f)),
         preheat_boil=_spread(minutes(canner.water_from_f, boil_f)),
-        refresh=REFRESH_MINUTES.get((canner.kind, pack), TOP_UP_MINUTES),
+        refresh=SETTINGS.refresh_minutes[canner.kind, pack],
         come_up=_at_least(_spread(climb), _measured(canner.kind, pack, figures)),
-        reheat_per_minute=LOSS_F_PER_MINUTE * per_degree,
+        reheat_per_minute=SETTINGS.loss_f_per_minute * per_degree,
     )
 
 
@@ -127,7 +123,7 @@ def _jars_minutes(canner: Canner, pack: str, boil_f: float, watts: float) -> flo
 
 
 def _spread(likely: float) -> Span:
-    return Span(low=QUICK * likely, likely=likely, high=SLOW * likely)
+    return Span(low=SETTINGS.quick_share * likely, likely=likely, high=SETTINGS.slow_share * likely)
 
 
 def _at_least(span: Span, floor: Span) -> Span:

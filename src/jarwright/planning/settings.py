@@ -49,6 +49,12 @@ class Settings:
         "pressure, heavy wall". [lb] (cp)
     water_qt
         Water with the jars in, by kind of canner. [quart] (cp)
+    quick_share, slow_share
+        The shortest and longest of a heating time that was worked out, as shares of the likely one. (cp)
+    loss_f_per_minute
+        What a canner's water loses with the heat off. [deg F/min] (cp)
+    refresh_minutes
+        Minutes to bring the water back for a further load, by kind of canner and pack. [min] (cp)
     most_batches
         A station makes at most so many batches in a class. (cp)
     extra_batches
@@ -102,6 +108,19 @@ class Settings:
         default_factory=lambda: {"boiling-water": 9.0, "steam": 6.0, "pressure": 14.0, "pressure, heavy wall": 22.0}
     )
     water_qt: dict[str, float] = field(default_factory=lambda: {"boiling-water": 12.0, "steam": 2.5, "pressure": 3.0})
+    quick_share: float = 0.85
+    slow_share: float = 1.3
+    loss_f_per_minute: float = 0.5
+    refresh_minutes: dict[tuple[str, str], int] = field(
+        default_factory=lambda: {
+            ("boiling-water", "hot"): 5,
+            ("boiling-water", "raw"): 10,
+            ("steam", "hot"): 5,
+            ("steam", "raw"): 5,
+            ("pressure", "hot"): 5,
+            ("pressure", "raw"): 10,
+        }
+    )
     most_batches: int = 12
     extra_batches: int = 2
     demonstration_jars: int = 4

@@ -172,3 +172,18 @@ def test_minutes_read_as_the_clock_shows_them(small_class):
     assert (document.clock(25), document.clock(-65)) == ("9:25", "7:55")
     assert document.local_time(166) == "2027-09-18T11:46"
     assert document.local_time(16 * 60) == "2027-09-19T01:00"
+
+
+@pytest.mark.parametrize(("end", "minutes"), [("12:00", 27), ("12:01", 28), ("12:20", 30), ("12:21", 31)])
+def test_cushion_is_fifteen_percent_of_the_class_rounded_up(small_class, end, minutes):
+    """27 minutes of 180, 28 of 181; 30 of 200, 31 of 201: delays are more common than gains."""
+    small_class["hours"]["end"] = end
+
+    assert document_from_json(small_class).cushion_minutes == minutes
+
+
+def test_cushion_that_is_set_is_kept(small_class):
+    """None at all is a decision, too."""
+    small_class["timing"] = {"cushion_minutes": 0}
+
+    assert document_from_json(small_class).cushion_minutes == 0

@@ -71,6 +71,27 @@ def test_minors_work_under_pressure_from_fourteen(age, station):
     assert groups[station] == ("p01",)
 
 
+@pytest.mark.parametrize(("age", "groups"), [(13, {}), (14, {"A": ("p01",)})])
+def test_a_pressure_station_alone_takes_nobody_under_fourteen(age, groups):
+    """There is nowhere else to go: the thirteen-year-old is named, not squeezed in."""
+    found, findings = split_class(make(people=people(1, p01={"age": age}), stations=stations(BEANS)))
+
+    assert found == groups
+    assert [f.about for f in findings if f.level == "blocker"] == ([] if groups else ["person p01"])
+
+
+@pytest.mark.parametrize(("count", "names"), [(4, "Person p03 (p03), Person p04 (p04), Person p05 (p05), Person p06 (p06):"),
+                                              (186, "Person p06 (p06) and 182 more:")])  # fmt: skip
+def test_a_crowd_without_a_place_is_counted_after_a_few_names(count, names):
+    """A hundred and eighty-six names in one sentence are read by nobody."""
+    document = make(people=people(count + 2), stations=stations(PEACHES, group_size={"minimum": 1, "maximum": 2}))
+
+    (finding,) = [f for f in split_class(document)[1] if f.level == "blocker"]
+
+    assert names in finding.says
+    assert f"{count + 2} people come, the stations take 2." in finding.says
+
+
 def test_a_site_without_minors_places_none():
     """A seventeen-year-old is a minor even where nobody ticked the box."""
     groups, findings = split_class(make(site={"minors": False}, people=people(3, p03={"age": 17})))
