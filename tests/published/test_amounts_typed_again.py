@@ -27,16 +27,71 @@ def produce(recipe_id: str) -> Ingredient:
         ("tomatoes-whole-or-halved-packed-in-water", 21, 13, 53, 15),
         ("beans-snap-and-italian-pieces", 14, 9, 30, 12),
         ("carrots-sliced-or-diced", 17.5, 11, 50, 17),
+        ("nectarines-halved-or-sliced", 17.5, 11, 48, 16),
+        ("apricots-halved-or-sliced", 16, 10, 50, 20),
+        ("pears-halved", 17.5, 11, 50, 16),
+        ("plums-halved-or-whole", 14, 9, 56, 22),
+        ("cherries-whole-sweet-or-sour", 17.5, 11, 25, 8),
+        ("grapes-whole", 14, 9, 26, 12),
+        ("grape-juice", 24.5, 16, 26, 7),
+        ("rhubarb-stewed", 10.5, 7, 28, 14),
+        ("tomato-juice", 23, 14, 53, 15),
+        ("standard-tomato-sauce", 35, 21, 53, 10),
+        ("tomatoes-whole-or-halved-packed-in-tomato-juice", 21, 13, 53, 15),
+        ("tomatoes-whole-or-halved-packed-raw-without-added-liquid", 21, 13, 53, 15),
+        ("tomatillos", 14, 9, 32, 14),
+        ("asparagus-spears-or-pieces", 24.5, 16, 31, 7),
+        ("beans-lima-shelled", 28, 18, 32, 6),
+        ("beets", 21, 13.5, 52, 15),
+        ("corn-whole-kernel", 31.5, 20, 35, 6),
+        ("peas-green-or-english-shelled", 31.5, 20, 30, 5),
+        ("okra", 11, 7, 26, 16),
+        ("potatoes-white", 20, 13, 50, 18),
     ],
 )
 def test_a_full_load_never_gets_less_than_published(recipe_id, seven_quarts, nine_pints, bushel_lb, fewest_quarts):
-    """The card meets both load figures, within 5 % above; the shopping list meets the bushel that yields least."""
+    """
+    The card meets both load figures, the shopping list meets the bushel that yields least.
+
+    It is at most 8 % above: the publication's own loads of quarts and of pints differ by as much (tomato sauce).
+    """
     line = produce(recipe_id)
 
     assert seven_quarts - 0.001 <= line.amount * 7 <= seven_quarts * 1.05
-    assert nine_pints - 0.001 <= line.amount * 4.5 <= nine_pints * 1.05
+    assert nine_pints - 0.001 <= line.amount * 4.5 <= nine_pints * 1.08
     assert line.purchase.amount_likely == line.amount
     assert line.purchase.amount == pytest.approx(max(bushel_lb / fewest_quarts, line.amount), abs=1e-4)
+
+
+# AIB 539, pumpkin; MSU Extension, Preserving Food Safely, 01600235, dried beans. Loads without a bushel.
+@pytest.mark.parametrize(
+    ("recipe_id", "seven_quarts", "nine_pints"),
+    [("pumpkin-and-winter-squash-cubed", 16, 10), ("beans-or-peas-dried-shelled", 5, 3.25)],
+)
+def test_a_load_without_a_bushel_is_bought_as_published(recipe_id: str, seven_quarts: float, nine_pints: float):
+    """Where only the load is published, it is both likely and bought."""
+    line = produce(recipe_id)
+
+    assert seven_quarts - 0.001 <= line.amount * 7 <= seven_quarts * 1.06
+    assert nine_pints - 0.001 <= line.amount * 4.5 <= nine_pints * 1.05
+    assert line.purchase.amount == line.purchase.amount_likely == line.amount
+
+
+def test_figs_and_citrus_are_planned_on_the_larger_of_two_figures_that_disagree():
+    """AIB 539: figs 16 lb for 7 quarts but 2 1/2 lb a quart; citrus 15 lb for 7 quarts but 13 lb for 9 pints."""
+    assert produce("figs").amount == 2.5
+    assert produce("grapefruit-and-orange-sections").amount == pytest.approx(13 / 4.5, abs=1e-4)
+
+
+def test_pints_only_are_planned_by_the_pint():
+    """MSU 01600884: cream-style corn 20 lb for 9 pints; 01600287: mushrooms 14 1/2 lb for 9 pints, 7 1/2 for 9 half-pints, 2 a pint."""
+    corn, mushrooms = produce("corn-cream-style"), produce("mushrooms-whole-or-sliced")
+
+    assert corn.amount * 4.5 == pytest.approx(20.25)
+    assert corn.purchase.amount == pytest.approx(35 / 6, abs=1e-4)
+    assert 14.5 <= mushrooms.amount * 4.5 <= 15.1
+    assert mushrooms.amount * 2.25 == pytest.approx(7.5, abs=1e-3)
+    assert mushrooms.purchase.amount == 4
 
 
 def test_crushed_tomatoes_are_planned_on_the_full_load_figure():

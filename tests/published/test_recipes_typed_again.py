@@ -186,6 +186,138 @@ def test_peaches_are_covered_with_a_published_syrup():
     assert [name for name, choice in liquids.items() if choice.default] == ["light syrup"]
 
 
+# Univ. of Florida IFAS Extension FCS8275, Spiced crab apples; NCHFP, Lemon curd, canned (3 to 4 half-pints); AIB 539 (rev. 2009) as
+# quoted, Cantaloupe pickles (about 4 pints); MSU Extension, Preserving Food Safely, USDA Guide 3:6, juice blend.
+@pytest.mark.parametrize(
+    ("recipe_id", "low", "high", "jar", "lines"),
+    [
+        (
+            "spiced-crab-apples",
+            9,
+            9,
+            "pint",
+            [
+                (5, "lb", "crab apples"),
+                (4.5, "cup", "apple vinegar (5%)"),
+                (3.75, "cup", "water"),
+                (7.5, "cup", "sugar"),
+                (4, "tsp", "cloves"),
+                (4, "stick", "cinnamon"),
+                (6, "cube (1/2 in)", "ginger root"),
+            ],
+        ),
+        (
+            "lemon-curd-canned",
+            3,
+            4,
+            "half-pint",
+            [
+                (2.5, "cup", "superfine sugar"),
+                (0.5, "cup", "lemon zest"),
+                (1, "cup", "bottled lemon juice"),
+                (0.75, "cup", "unsalted butter"),
+                (7, "each", "egg yolks"),
+                (4, "each", "eggs"),
+            ],
+        ),
+        (
+            "cantaloupe-pickles",
+            4,
+            4,
+            "pint",
+            [
+                (5, "lb", "cantaloupe"),
+                (1, "tsp", "red pepper flakes"),
+                (2, "stick (1 in)", "cinnamon"),
+                (2, "tsp", "cloves"),
+                (1, "tsp", "ginger"),
+                (4.5, "cup", "cider vinegar (5%)"),
+                (2, "cup", "water"),
+                (1.5, "cup", "white sugar"),
+                (1.5, "cup", "light brown sugar"),
+            ],
+        ),
+    ],
+)
+def test_a_further_recipe_is_the_one_on_the_page(recipe_id: str, low: float, high: float, jar: str, lines: list):
+    """Nothing added, nothing left out, no amount changed."""
+    batch = BOOK.find(recipe_id).batches[0]
+
+    assert (batch.yield_low, batch.yield_high, batch.yield_jar) == (low, high, jar)
+    assert typed(batch) == lines
+
+
+def test_a_juice_blend_holds_at_most_three_cups_of_vegetables_to_22_pounds_of_tomatoes():
+    """More vegetables would make it less sour than the tested blend (USDA Guide 3:6); the acid goes in jar by jar."""
+    blend = BOOK.find("tomato-and-vegetable-juice-blend")
+    tomatoes, vegetables = blend.batches[0].ingredients
+
+    assert (round(tomatoes.amount * 7, 2), tomatoes.unit, round(vegetables.amount * 7, 2), vegetables.unit) == (22, "lb", 3, "cup")
+    assert [choice.name for choice in blend.choices if choice.kind == "acid"] == ["lemon juice", "citric acid"]
+
+
+# NCHFP, Figs (rev. 2009) and MSU Extension 01600838: 2 tbsp of bottled lemon juice a quart, 1 a pint, or 1/2 and 1/4 tsp of citric acid.
+def test_every_jar_of_figs_gets_its_acid():
+    """Figs alone are not sour enough for boiling water; vinegar is not published for them."""
+    figs = BOOK.find("figs")
+    acids = {choice.name: choice for choice in figs.choices if choice.kind == "acid"}
+
+    assert figs.acid_class == "acidified"
+    assert {name: (c.ingredients[0].amount, c.ingredients[0].unit) for name, c in acids.items()} == {
+        "lemon juice": (2, "tbsp"),
+        "citric acid": (0.5, "tsp"),
+    }
+    assert acids["lemon juice"].default
+    assert acids["lemon juice"].card == "2 tbsp bottled lemon juice in each quart, 1 tbsp in each pint."
+    assert "Guide 2" in acids["lemon juice"].source
+
+
+# NCHFP, Standard tomato sauce, tomato juice, tomatoes in juice; Seasonal and Simple, tomatillos: acid in every jar, for pressure too.
+@pytest.mark.parametrize(
+    "recipe_id",
+    [
+        "standard-tomato-sauce",
+        "tomato-juice",
+        "tomatoes-whole-or-halved-packed-in-tomato-juice",
+        "tomatoes-whole-or-halved-packed-raw-without-added-liquid",
+        "tomatillos",
+    ],
+)
+def test_no_style_of_tomatoes_goes_without_acid(recipe_id: str):
+    """Tomatoes of today lie about the border of 4.6."""
+    recipe = BOOK.find(recipe_id)
+
+    assert recipe.acid_class == "acidified"
+    assert [choice.name for choice in recipe.choices if choice.kind == "acid"] == ["lemon juice", "citric acid", "vinegar"]
+
+
+# MSU Extension, Preserving Food Safely: 01600773 pears, 01600415 plums, 01600322 grapes, 01600449 citrus sections, 01600838 figs; which
+# liquids each page names.
+@pytest.mark.parametrize(
+    ("recipe_id", "liquids"),
+    [
+        ("pears-halved", ["very light syrup", "light syrup", "medium syrup", "water", "apple juice", "white grape juice"]),
+        ("plums-halved-or-whole", ["very light syrup", "light syrup", "medium syrup", "water"]),
+        ("grapefruit-and-orange-sections", ["very light syrup", "light syrup", "medium syrup", "water"]),
+        ("grapes-whole", ["very light syrup", "light syrup"]),
+        ("figs", ["light syrup"]),
+    ],
+)
+def test_a_fruit_is_covered_with_what_its_page_names(recipe_id: str, liquids: list):
+    """A liquid that was not published for a fruit is not offered."""
+    assert [choice.name for choice in BOOK.find(recipe_id).choices if choice.kind == "liquid"] == liquids
+
+
+# MSU 01600253: half a cup of sugar for each quart of rhubarb; 01600287: 1/8 tsp of ascorbic acid in a pint of mushrooms.
+def test_rhubarb_and_mushrooms_get_their_doses():
+    """What a page puts into every jar is bought for every jar."""
+    sugar = next(line for line in BOOK.find("rhubarb").batches[0].ingredients if line.item == "sugar")
+    powder = next(line for line in BOOK.find("mushrooms").batches[0].ingredients if line.item == "ascorbic acid")
+
+    assert (sugar.amount, sugar.unit) == (0.5, "cup")
+    assert (powder.amount, powder.unit) == (0.25, "tsp")
+
+
 # AIB 539: peaches, tomatoes and most pickles 1/2 inch, jams and apple butter 1/4, vegetables and starch-thickened pie filling 1;
 # NCHFP, Spicy cranberry salsa 1/4.
 @pytest.mark.parametrize(
@@ -203,6 +335,23 @@ def test_peaches_are_covered_with_a_published_syrup():
         ("beans-snap-and-italian-pieces", 1.0),
         ("carrots-sliced-or-diced", 1.0),
         ("mixed-vegetables-7-quart-load", 1.0),
+        ("tomato-ketchup", 0.125),
+        ("easy-hot-sauce", 0.25),
+        ("standard-tomato-sauce", 0.25),
+        ("grape-juice", 0.25),
+        ("apple-juice", 0.25),
+        ("tomato-juice", 0.5),
+        ("grapes-whole", 1.0),
+        ("pears-halved", 0.5),
+        ("plums-halved-or-whole", 0.5),
+        ("figs", 0.5),
+        ("cherries-whole-sweet-or-sour", 0.5),
+        ("rhubarb-stewed", 0.5),
+        ("tomatillos", 0.5),
+        ("beans-lima-shelled", 1.0),
+        ("corn-cream-style", 1.0),
+        ("potatoes-white", 1.0),
+        ("pumpkin-and-winter-squash-cubed", 1.0),
     ],
 )
 def test_the_headspace_is_the_published_one(recipe_id: str, inches: float):
@@ -215,6 +364,23 @@ def test_the_headspace_is_the_published_one(recipe_id: str, inches: float):
 @pytest.mark.parametrize(
     ("recipe_id", "pack", "published"),
     [
+        ("pears-halved", "hot", [("Boil the pears", 5, 5)]),
+        ("plums-halved-or-whole", "hot", [("Boil the plums", 2, 2), ("Stand", 20, 30)]),
+        ("figs", "hot", [("Boil in water", 2, 2), ("Boil in syrup", 5, 5)]),
+        ("grape-juice", "hot", [("Let the juice settle", 1440, 2880)]),
+        ("tomato-juice", "hot", [("Simmer", 5, 5)]),
+        ("tomatillos", "hot", [("Boil gently", 5, 10)]),
+        ("asparagus-spears-or-pieces", "hot", [("Boil", 2, 3)]),
+        ("beets", "hot", [("Boil the beets", 15, 25)]),
+        ("corn-whole-kernel", "hot", [("Simmer", 5, 5)]),
+        ("peas-green-or-english-shelled", "hot", [("Boil", 2, 2)]),
+        ("okra", "hot", [("Boil", 2, 2)]),
+        ("mushrooms-whole-or-sliced", "hot", [("Soak", 10, 10), ("Boil", 5, 5)]),
+        ("pumpkin-and-winter-squash-cubed", "hot", [("Boil", 2, 2)]),
+        ("beans-or-peas-dried-shelled", "hot", [("Soak", 720, 1080), ("Boil", 30, 30)]),
+        ("tomato-ketchup", "hot", [("Simmer", 20, 20), ("Stand", 20, 20), ("Boil together", 30, 30)]),
+        ("green-tomato-pie-filling", "hot", [("Cook slowly", 35, 40)]),
+        ("pickled-hot-peppers", "raw", [("Simmer", 10, 10)]),
         ("tomatoes-crushed-7-quart-load", "hot", [("Boil gently", 5, 5)]),
         ("beans-snap-and-italian-pieces", "hot", [("Boil the beans", 5, 5)]),
         ("apples-sliced", "hot", [("Boil the slices", 5, 5)]),

@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from jarwright.errors import TableError
 from jarwright.model.recipe import Choice, Citation, Ingredient, Purchase, Rule
+from jarwright.model.words import JAR_QUARTS
 from jarwright.reference.jars import Syrup
 from jarwright.reference.purchasing import Purchasing
 from jarwright.reference.recipe_files import ProduceFile
@@ -20,6 +21,12 @@ from jarwright.units import kitchen_fraction
 LOAD_QUARTS = {"lb_per_load_7_quarts": 7.0, "lb_per_load_9_pints": 4.5}
 DEFAULT_LIQUIDS = ("light syrup", "water")
 JUICES = ("apple juice", "white grape juice")
+# The item, and the rules that give its dose for a quart and for a pint.
+ACID_DOSES = {
+    "lemon juice": ("bottled lemon juice", "GR-41", "GR-42"),
+    "citric acid": ("citric acid", "GR-43", "GR-44"),
+    "vinegar": ("vinegar (5%)", "GR-45", "GR-46"),
+}
 
 
 def produce_for_a_quart(file: ProduceFile, rows: Iterable[TableRow]) -> Ingredient:
@@ -40,7 +47,7 @@ def produce_for_a_quart(file: ProduceFile, rows: Iterable[TableRow]) -> Ingredie
             amount=max(average, low_yield),
             amount_likely=average,
             unit="lb",
-            aisle="produce",
+            aisle=file.aisle,
             source=citation.source,
             source_kind=citation.source_kind,
             produce=file.produce,
@@ -62,18 +69,23 @@ def liquid_choices(names: Iterable[str], *, syrups: Mapping[str, Syrup], purchas
     return tuple(_liquid(name, is_default=name == default, syrups=syrups, purchasing=purchasing) for name in wanted)
 
 
-def acid_choices(rules: Mapping[str, Rule], *, purchasing: Purchasing) -> tuple[Choice, ...]:
-    """Return the acids tomatoes may get, each with its dose for a quart; the card says the dose for a pint too."""
-    return (
-        _acid("lemon juice", "bottled lemon juice", rules["GR-41"], rules["GR-42"], is_default=True, purchasing=purchasing),
-        _acid("citric acid", "citric acid", rules["GR-43"], rules["GR-44"], purchasing=purchasing),
-        _acid("vinegar", "vinegar (5%)", rules["GR-45"], rules["GR-46"], purchasing=purchasing),
+def acid_choices(
+    names: Iterable[str], rules: Mapping[str, Rule], *, purchasing: Purchasing, cited: str | None = None
+) -> tuple[Choice, ...]:
+    """
+    Return the acids that the jars may get, the first one by default, each with its dose for a quart; the card says the dose for a pint too.
+
+    `cited` is the rule that gives the doses of tomatoes to another food (figs: GR-47).
+    """
+    return tuple(
+        _acid(name, number == 0, rules, cited=rules[cited].citation if cited else None, purchasing=purchasing)
+        for number, name in enumerate(names)
     )
 
 
 def salt_choice(rule: Rule, *, purchasing: Purchasing) -> Choice:
     """Return the salt that may be added to a quart (GR-148); it is for taste."""
-    return _dose("salt", "salt", "canning salt", rule, half=None, is_default=False, purchasing=purchasing)
+    return _dose("salt", "salt", "canning salt", rule, half=None, citation=rule.citation, is_default=False, purchasing=purchasing)
 
 
 def against_browning(rule: Rule, *, purchasing: Purchasing) -> Ingredient:
@@ -100,9 +112,10 @@ def _pounds(file: ProduceFile, rows: Iterable[TableRow]) -> tuple[float, float, 
     full = [float(row.cells[column]) / quarts for column, quarts in LOAD_QUARTS.items() if row.cells[column]]
     low_yield = [row.number("unit_weight_lb"), row.number("unit_yield_low")]
     average = round(max(row.number("avg_lb_per_quart") or 0, *full), 4)
-    if row.cells["unit_yield_jar"] != "quart" or not all(low_yield):
+    quarts = JAR_QUARTS.get(row.cells["unit_yield_jar"])
+    if quarts is None or not all(low_yield):
         return average, average, row.citation()
-    return average, round((low_yield[0] or 0) / (low_yield[1] or 1), 4), row.citation()
+    return average, round((low_yield[0] or 0) / ((low_yield[1] or 1) * quarts), 4), row.citation()
 
 
 def _liquid(name: str, *, is_default: bool, syrups: Mapping[str, Syrup], purchasing: Purchasing) -> Choice:
@@ -123,16 +136,20 @@ def _liquid(name: str, *, is_default: bool, syrups: Mapping[str, Syrup], purchas
     return _choice("liquid", name, (ingredient,), f"Cover with hot {name}.", citation, is_default=is_default)
 
 
-def _acid(name: str, item: str, quart: Rule, pint: Rule, *, purchasing: Purchasing, is_default: bool = False) -> Choice:
-    return _dose("acid", name, item, quart, half=pint, is_default=is_default, purchasing=purchasing)
+def _acid(name: str, is_default: bool, rules: Mapping[str, Rule], *, cited: Citation | None, purchasing: Purchasing) -> Choice:
+    item, quart, pint = ACID_DOSES[name]
+    dose = rules[quart]
+    return _dose("acid", name, item, dose, half=rules[pint], citation=cited or dose.citation, is_default=is_default, purchasing=purchasing)
 
 
-def _dose(kind: str, name: str, item: str, quart: Rule, *, half: Rule | None, is_default: bool, purchasing: Purchasing) -> Choice:
+def _dose(
+    kind: str, name: str, item: str, quart: Rule, *, half: Rule | None, citation: Citation, purchasing: Purchasing, is_default: bool
+) -> Choice:
     amount = quart.number or 0
     words = f"{kitchen_fraction(amount)} {quart.unit} {item.replace('(5%)', 'of 5 % acidity')} in each quart"
     pint = (half.number if half else amount / 2) or 0
     card = f"{words}, {kitchen_fraction(pint)} {quart.unit} in each pint."
-    return _choice(kind, name, (_bought(item, amount, quart.unit, purchasing),), card, quart.citation, is_default=is_default)
+    return _choice(kind, name, (_bought(item, amount, quart.unit, purchasing),), card, citation, is_default=is_default)
 
 
 def _bought(item: str, amount: float, unit: str, purchasing: Purchasing) -> Ingredient:

@@ -14,6 +14,8 @@ from jarwright.model.codec import decode, field
 from jarwright.model.recipe import Purchase
 from jarwright.model.words import ACID_CLASSES, ALLERGENS, PACKS, SCALINGS, STEP_KINDS
 
+ACIDS = ("lemon juice", "citric acid", "vinegar")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepFile:
@@ -73,6 +75,7 @@ class ProduceFile:
     average: float | None = None
     low_yield: float | None = None
     source: str = ""
+    aisle: str = "produce"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,8 +98,22 @@ class MarketFile:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class HeadspaceFile:
+    """A headspace rule of `general_rules.csv`, for one pack and one jar where it is not for all."""
+
+    rule: str
+    pack: str | None = None
+    jar: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RecipeFile:
-    """A recipe as our file gives it; what is empty is read from the published line."""
+    """
+    A recipe as our file gives it; what is empty is read from the published line.
+
+    `product` and `pressure_product` may name a product whose process times are not on file yet: nothing is planned by it until they are.
+    `acids` are the acids that the publication names for this product, the usual one first; `acid_cited` is the rule that says so.
+    """
 
     id: str
     name: str = ""
@@ -108,10 +125,12 @@ class RecipeFile:
     aliases: tuple[str, ...] = ()
     source: str = ""
     headspace_rule: str | None = None
+    headspaces: tuple[HeadspaceFile, ...] = ()
     acid_rule: str = ""
     produce: tuple[ProduceFile, ...] = ()
     liquids: tuple[str, ...] = ()
-    acid: bool = False
+    acids: tuple[str, ...] = field(known=ACIDS, what="an acid", default=())
+    acid_cited: str | None = None
     salt: bool = False
     browns: bool = False
     left_to_choices: tuple[int, ...] = ()
