@@ -6,7 +6,7 @@ import pytest
 
 from jarwright.model.document import Burner, Canner
 from jarwright.model.recipe import Span
-from jarwright.planning.heat import heating, heating_minutes, planned, pressure_falls, triangular_share
+from jarwright.planning.heat import efficiency, heating, heating_minutes, planned, pressure_falls, triangular_share
 from jarwright.reference.library import load_reference
 
 
@@ -70,3 +70,14 @@ def test_a_careful_plan_counts_on_four_days_in_five():
     span = Span(low=10, likely=20, high=40)
     assert triangular_share(span, 0.8) == pytest.approx(29.05, abs=0.01)
     assert (planned(span, "likely"), planned(span, "careful")) == (20, 30)
+
+
+def test_a_plug_in_canner_and_a_wide_bottom_have_their_own_shares():
+    """Its own element heats better than a plate; a coil under a canner wider than it heats worse (electrical.csv, typed again)."""
+    figures = load_reference().heat
+    own = canner("steam", water_qt=2, burner="b1")
+    wide, narrow = canner(water_qt=12, bottom_in=12), canner(water_qt=12, bottom_in=8)
+    coil = Burner(id="b1", fuel="electric", power_w=1500, circuit="c1", diameter_in=8)
+
+    assert efficiency(own, burner(1500, "electric"), figures) == figures.efficiency["plug-in"].value
+    assert efficiency(wide, coil, figures) < efficiency(narrow, coil, figures)

@@ -159,6 +159,22 @@ def test_unknown_product_names_those_that_it_resembles(published):
     assert published.nearest_product("qzxv") is None
 
 
+def test_food_that_nobody_cans_is_refused_with_its_reason(published):
+    """Pumpkin butter has no row, and a list of similar names would be the wrong answer."""
+    with pytest.raises(TableError, match="not for canning at home") as refusal:
+        ask(published, product="pumpkin-butter")
+
+    assert "Kansas State" in refusal.value.source
+
+
+def test_half_gallons_are_refused_with_the_juices_they_are_for(published):
+    """GR-121: apple and grape juice alone."""
+    with pytest.raises(TableError, match=r"very acid juices \(Apple juice and Grape juice\)"):
+        ask(published, product="Peaches, halved or sliced", jar="half-gallon")
+
+    assert ask(published, product="Apple juice", jar="half-gallon")[0].minutes == 10
+
+
 def test_raw_pack_is_refused_where_only_hot_pack_is_published(published):
     """Beets are published hot only; the message says what is."""
     with pytest.raises(TableError, match="raw pack") as refusal:
