@@ -28,6 +28,8 @@ HOT_TAP_F = 120
 EARLIER_MINUTES = 30
 END_STEP = 5
 MOST_GROUPINGS = 2
+# Each is planned again, so the list ends somewhere: in a class of eight stations after those that hold it back.
+MOST_TRIED = 24
 MOST_PROBES = 10
 LONGEST_DELAY = 1441
 
@@ -85,7 +87,7 @@ def remedies(
         return ()
     words = [(word,) for word in candidates(document, plan, reference)]
     found = _ranked(plan, _tried(document, plan, words, reference, cancelled, limit))
-    pair = _best_two(found)
+    pair = best_two(document, found)
     if pair is None or any(remedy.settles and not _is_later_end(remedy) for remedy in found):
         return found
     together = _tried(document, plan, [pair], reference, cancelled, limit)
@@ -195,17 +197,17 @@ def slack_words(document: ClassDocument, found: Sequence[Slack]) -> Iterator[str
 
 # what to try
 def candidates(document: ClassDocument, plan: Plan, reference: Reference) -> tuple[str, ...]:
-    """Return the words of all single changes worth planning, what is shared first, then the stations that hold the class back."""
+    """Return the words of the single changes worth planning: what is shared, then the stations, those that hold the class back first."""
     chain = binding_stations(binding_chain(plan))
     stations = sorted(document.stations, key=lambda station: chain.index(station.id) if station.id in chain else len(chain))
     words = [
         *_kitchen_words(document),
-        *(word for station in stations for word in _station_words(document, station, reference)),
-        *_group_words(document, plan, reference),
-        *_jar_words(document),
         *_hour_words(document, plan),
+        *_jar_words(document),
+        *_group_words(document, plan, reference),
+        *(word for station in stations for word in _station_words(document, station, reference)),
     ]
-    return tuple(word for word in dict.fromkeys(words) if _is_lawful(document, word, reference))
+    return tuple(word for word in dict.fromkeys(words) if _is_lawful(document, word, reference))[:MOST_TRIED]
 
 
 def _kitchen_words(document: ClassDocument) -> Iterator[str]:
@@ -355,13 +357,22 @@ def _is_later_end(remedy: Remedy) -> bool:
     return remedy.words[0].startswith("end=")
 
 
-def _best_two(found: Sequence[Remedy]) -> tuple[str, ...] | None:
-    """Return the words of the two best changes of different kinds, a later end left out."""
+def best_two(document: ClassDocument, found: Sequence[Remedy]) -> tuple[str, ...] | None:
+    """Return the words of the two best changes of different kinds that go together, a later end left out."""
     shorter = [remedy.words[0] for remedy in found if not _is_later_end(remedy)]
     for other in shorter[1:]:
-        if other.partition("=")[0] != shorter[0].partition("=")[0]:
+        if other.partition("=")[0] != shorter[0].partition("=")[0] and _go_together(document, (shorter[0], other)):
             return shorter[0], other
     return None
+
+
+def _go_together(document: ClassDocument, words: tuple[str, ...]) -> bool:
+    """Say whether the later change still finds what it changes: a station that was left out has no method."""
+    try:
+        change_all(document, words)
+    except DocumentError:
+        return False
+    return True
 
 
 class _Delays:

@@ -7,7 +7,7 @@ from jarwright.planning.changes import change, change_all
 from jarwright.planning.compare import room
 from jarwright.planning.explain import explain
 from jarwright.planning.pipeline import plan_class
-from jarwright.planning.remedies import candidates, first_to_break, remedies, remedy_words, slack_words
+from jarwright.planning.remedies import Remedy, best_two, candidates, first_to_break, remedies, remedy_words, slack_words
 from jarwright.reference.library import load_reference
 
 KITCHEN = {"canners": [canner("k1", name="Blue")], "burners": [gas("b1"), gas("b2"), gas("b3")]}
@@ -167,3 +167,27 @@ def test_an_explanation_reads_from_the_end_back(far_too_short):
     ]  # fmt: skip
     assert set(explained.as_json()) == {"binding", "remedies", "first_to_break"}
     assert explained.remedies == found
+
+
+def test_two_changes_of_one_station_that_exclude_each_other_are_not_paired():
+    """A station that is left out has no other method to try: the next one that goes with it is taken."""
+    document, _ = of_hours("11:00")
+    found = [
+        Remedy((word,), "", False, False, "late", minutes, 0, 9, 0, 0)
+        for word, minutes in (("without=A", 30), ("method=A:steam", 20), ("jars-each=1", 10))
+    ]
+
+    assert best_two(document, found) == ("without=A", "jars-each=1")
+
+
+def test_a_large_class_is_tried_with_what_matters_first():
+    """Each try is a plan: the list is cut off after the kitchen, the hours, and the stations that hold the class back."""
+    many = stations(*[PEACHES, TOMATOES] * 6)
+    kitchen = {**KITCHEN, "canners": [canner("k1"), canner("k2")]}
+    _, plan = of_hours("12:50", stations=stations(PEACHES), kitchen=kitchen)
+
+    words = candidates(make(stations=many, kitchen=kitchen, people=people(24)), plan, load_reference())
+
+    assert len(words) == 24
+    assert words[0] == "add-canner=boiling-water"
+    assert any(word.startswith("access=") for word in words)
