@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QDate, QLocale, Qt
 
+from jarwright.model.chance_words import chance_words
 from jarwright.model.document import ClassDocument
 from jarwright.model.plan import Load, Plan, ProcessUsed, Verdict
 from jarwright.model.words import elevation_range, jar_words
@@ -20,6 +21,22 @@ def headline(verdict: Verdict) -> str:
         text = text[len(word) + 1 :].strip()
         text = text[:1].upper() + text[1:]
     return text
+
+
+def chance_sentence(plan: Plan) -> str:
+    """Say how likely the class ends on time, and by when most do; empty where it was not sampled."""
+    if plan.chance is None:
+        return ""
+    words = chance_words(plan.chance.chance_on_time, plan.document.hours.start)
+    return f"{words[:1].upper()}{words[1:]}; 9 in 10 are done by {plan.document.clock(plan.chance.finish_p90)}."
+
+
+def delays_sentence(plan: Plan) -> str:
+    """Say what costs most minutes beyond the plan; empty where nothing does."""
+    if plan.chance is None or not plan.chance.drivers:
+        return ""
+    named = "; ".join(f"{driver.name}, {driver.minutes:g}" for driver in plan.chance.drivers[:5])
+    return f"What costs most minutes beyond the plan, on average: {named}."
 
 
 def finish_sentence(plan: Plan) -> str:

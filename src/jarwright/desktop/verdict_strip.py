@@ -10,7 +10,7 @@ from jarwright.desktop.colours import colours_of
 from jarwright.desktop.icons import GRADE_ICONS, paint_icon
 from jarwright.desktop.lettering import LARGE, SMALL, VERDICT, letters
 from jarwright.desktop.parts import ShortLabel, button, label
-from jarwright.desktop.saying import GRADE_WORDS, count, finish_sentence, headline
+from jarwright.desktop.saying import GRADE_WORDS, chance_sentence, count, delays_sentence, finish_sentence, headline
 from jarwright.model.plan import Plan
 
 HEIGHT = 72
@@ -31,6 +31,9 @@ class VerdictStrip(QWidget):
         self._word.setObjectName("verdict-word")
         self._sentence, self._finish = ShortLabel(pixels=LARGE, bold=True), ShortLabel()
         self._sentence.setObjectName("verdict-sentence")
+        self._chance = ShortLabel()
+        self._chance.setObjectName("verdict-chance")
+        self._chance.setVisible(False)
         self._ruler = Ruler()
         self._settle, self._notes = button("", name="to-settle"), button("", name="notes")
         for each in (self._settle, self._notes):
@@ -40,6 +43,7 @@ class VerdictStrip(QWidget):
         text.setSpacing(2)
         text.addStretch(1)
         text.addWidget(self._sentence)
+        text.addWidget(self._chance)
         text.addWidget(self._finish)
         text.addStretch(1)
         line = QHBoxLayout(self)
@@ -57,6 +61,7 @@ class VerdictStrip(QWidget):
         self._word.setText(GRADE_WORDS.get(self._grade, self._grade))
         self._sentence.show_text(headline(plan.verdict))
         self._finish.show_text(finish_sentence(plan))
+        self._show_chance(chance_sentence(plan), delays_sentence(plan))
         self._ruler.show_plan(plan)
         to_settle = sum(finding.level != "note" for finding in plan.findings)
         notes = len(plan.findings) - to_settle
@@ -65,7 +70,8 @@ class VerdictStrip(QWidget):
         self._settle.setVisible(to_settle > 0)
         self._notes.setVisible(notes > 0)
         word = GRADE_WORDS.get(self._grade, self._grade)
-        self.setAccessibleName(f"{word}. {headline(plan.verdict)}. {finish_sentence(plan)}")
+        said = (f"{word}. {headline(plan.verdict)}.", chance_sentence(plan), finish_sentence(plan))
+        self.setAccessibleName(" ".join(part for part in said if part))
         self._colour()
 
     def show_waiting(self, says: str) -> None:
@@ -78,7 +84,15 @@ class VerdictStrip(QWidget):
         self._word.setText("No plan")
         self._sentence.show_text(says)
         self._finish.show_text("")
+        self._show_chance("", "")
         self._colour()
+
+    def _show_chance(self, says: str, delays: str) -> None:
+        """Show the chance to end on time in a line of its own; what costs most minutes stands in the tooltip."""
+        self._chance.show_text(says)
+        self._chance.setVisible(bool(says))
+        self.setToolTip(delays)
+        self.setAccessibleDescription(delays)
 
     def resizeEvent(self, event) -> None:
         """Give the ruler's room to the sentence where the window is narrow."""
@@ -93,7 +107,7 @@ class VerdictStrip(QWidget):
 
     def _colour(self) -> None:
         ink, _ = colours_of(self).of_grade(self._grade)
-        for each in (self._word, self._sentence, self._finish):
+        for each in (self._word, self._sentence, self._chance, self._finish):
             each.setStyleSheet(f"color: {ink if each is self._word else colours_of(self).ink};")
         self._ruler.grade = self._grade
         self.update()

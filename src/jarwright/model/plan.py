@@ -351,6 +351,38 @@ class StationBrief:
 
 
 @dataclass(frozen=True, slots=True)
+class Driver:
+    """
+    A task or a phase of a load that decides when a class ends; `name` says it in words.
+
+    `share_of_days` is on how many of the sampled days the end waited for it; `minutes` is what it then took beyond its planned
+    minutes, as an average over all days. [min]
+    """
+
+    about: str
+    phase: str | None
+    name: str
+    share_of_days: float
+    minutes: float
+
+
+@dataclass(frozen=True, slots=True)
+class Chance:
+    """
+    How the plan fares when its minutes are not the planned ones: `days` sampled days in the planned order.
+
+    By `finish_p50` and `finish_p90` half and nine in ten of the days are done; minutes from the start. [min] `drivers`: most
+    minutes first.
+    """
+
+    chance_on_time: float
+    finish_p50: int
+    finish_p90: int
+    days: int
+    drivers: tuple[Driver, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class RecipeUsed:
     """A recipe of this class with its whole time tables, for cards and handouts."""
 
@@ -382,6 +414,7 @@ class Plan:
     cautions: tuple[Caution, ...]
     editions: dict[str, str] = field(default_factory=dict)
     unconfirmed: tuple[UnconfirmedFigure, ...] = ()
+    chance: Chance | None = None
 
     @property
     def blockers(self) -> tuple[Finding, ...]:
@@ -400,7 +433,7 @@ class Plan:
 
 _PRINTED = (
     "verdict", "findings", "groups", "batches", "tasks", "loads", "circuits", "jars", "take_home", "shopping", "cost", "ahead", "schedule",
-    "unconfirmed",
+    "unconfirmed", "chance",
 )  # fmt: skip
 
 

@@ -6,6 +6,7 @@ import textwrap
 from collections import Counter
 from collections.abc import Iterator
 
+from jarwright.model.chance_words import chance_words
 from jarwright.model.plan import Finding, Load, Plan, ShoppingLine
 from jarwright.model.words import LEVELS, METHOD_NAMES, elevation_range, jar_words
 
@@ -38,14 +39,27 @@ def _head(plan: Plan) -> Iterator[str]:
     yield verdict.headline
     if plan.tasks or plan.loads:
         proof = "no plan ends earlier" if verdict.proven_best else "an earlier end is not ruled out"
-        chance = "" if verdict.chance_on_time is None else f"; chance to end on time {verdict.chance_on_time:.0%}"
         finish, end = document.clock(verdict.finish_minute), document.clock(verdict.end_minute)
-        yield f"The last work ends at {finish} ({proof}), the class at {end}{chance}."
+        yield f"The last work ends at {finish} ({proof}), the class at {end}."
         if verdict.bound_reason:
             yield verdict.bound_reason
         if document.loads_out_minute > document.end_minute:
             clear = document.clock(document.loads_out_minute)
             yield f"Jars are not carried home warm: the last load may come out until the kitchen is clear at {clear}."
+    yield from _chance(plan)
+
+
+def _chance(plan: Plan) -> Iterator[str]:
+    """Say how likely the class ends on time, and what decides it."""
+    if plan.chance is None:
+        return
+    document, chance = plan.document, plan.chance
+    words = chance_words(chance.chance_on_time, document.hours.start)
+    half, most = document.clock(chance.finish_p50), document.clock(chance.finish_p90)
+    yield f"{words[:1].upper()}{words[1:]}; half are done by {half}, 9 in 10 by {most}."
+    if chance.drivers:
+        named = "; ".join(f"{driver.name}, {driver.minutes:g}" for driver in chance.drivers[:3])
+        yield f"What costs most minutes beyond the plan, on average: {named}."
 
 
 def _findings(plan: Plan) -> Iterator[str]:

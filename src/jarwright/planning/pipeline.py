@@ -12,6 +12,7 @@ from jarwright.planning.agenda import agenda
 from jarwright.planning.ahead import ahead
 from jarwright.planning.amounts import amounts
 from jarwright.planning.briefs import briefs
+from jarwright.planning.chance import chance
 from jarwright.planning.checks import check_class, check_loads
 from jarwright.planning.chores import clean_up
 from jarwright.planning.cost import break_even, cost, fuel_cost, packages_cost, with_people
@@ -96,7 +97,9 @@ def _finish(prepared: _Prepared, timetable: Timetable, scheduling: tuple[Finding
     unread = unconfirmed_figures(document, reference, stations=prepared.stations, shopping=shopping)
     counted = unconfirmed_finding(unread)
     findings = (*findings, *buying, *pricing, *([counted] if counted else []))
-    found, more = verdict(document, timetable, findings)
+    is_sampled = is_final and all(finding.level != "blocker" for finding in findings)
+    sampled = chance(document, prepared.groups, timetable) if is_sampled else None
+    found, more = verdict(document, timetable, findings, chance=sampled)
     findings = _in_order((*findings, *more))
     return Plan(
         document=document,
@@ -117,6 +120,7 @@ def _finish(prepared: _Prepared, timetable: Timetable, scheduling: tuple[Finding
         recipes=_recipes_used(prepared),
         cautions=reference.cautions.for_class(dict.fromkeys(station.method for station in document.stations)),
         editions=dict(reference.editions),
+        chance=sampled,
         unconfirmed=unread,
     )
 
