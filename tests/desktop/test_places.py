@@ -256,7 +256,7 @@ def test_shopping_is_sorted_by_aisle_with_whole_packages(window):
     shopping = table(window, "shopping", "shopping")
 
     assert [cell(shopping, row, "Aisle") for row in range(4)] == ["produce", "", "baking", "canning"]
-    assert [cell(shopping, row, "Buy") for row in (0, 6)] == ["2 x lug", "have enough"]
+    assert [cell(shopping, row, "Buy") for row in (0, 6)] == ["2 lugs", "have enough"]
 
 
 def test_what_is_on_hand_is_typed_into_the_list(window):

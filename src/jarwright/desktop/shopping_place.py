@@ -12,6 +12,7 @@ from jarwright.desktop.saying import number
 from jarwright.desktop.table import Column, EditTable
 from jarwright.model.document import ClassDocument, OnHand
 from jarwright.model.plan import Plan, Quantity, ShoppingLine
+from jarwright.model.words import packages_words
 from jarwright.workbench import edits
 
 WORDS = ("package", "cup", "pint", "quart", "gallon")
@@ -97,4 +98,4 @@ def _amount(quantity: Quantity) -> str:
 def _packages(line: ShoppingLine) -> str:
     if not line.buy.amount:
         return "have enough"
-    return ", ".join(f"{package.count} x {package.label}" for package in line.packages) or _amount(line.buy)
+    return ", ".join(packages_words(package.label, package.count) for package in line.packages) or _amount(line.buy)

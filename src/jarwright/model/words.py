@@ -50,3 +50,30 @@ def elevation_range(low_ft: int, high_ft: int | None) -> str:
     if high_ft is None:
         return f"above {low_ft - 1:,} ft" if low_ft > 0 else "every elevation"
     return f"{low_ft:,} to {high_ft:,} ft"
+
+
+CONTAINERS = ("bag", "bottle", "box", "can", "carton", "jar", "jug", "pack", "tray")
+
+
+def packages_words(label: str, count: int) -> str:
+    """Say whole packages as a shopper does: 4 packages of 1.5 lb, 2 bags of 4 lb, 3 gallons, by the pound, 2 bushels."""
+    first, _, rest = label.partition(" ")
+    before, _, last = label.rpartition(" ")
+    if label == "with the new jars":
+        return label
+    if not first.replace(".", "", 1).isdigit() or not rest:
+        whole, of, what = label.partition(" of ")
+        return f"{_counted(count, whole)}{of}{what}"
+    if label in ("1 lb", "1 each"):
+        return {"1 lb": "by the pound", "1 each": "one by one"}[label]
+    if last in CONTAINERS and before:
+        return f"{_counted(count, last)} of {before}"
+    if first == "1" and rest.isalpha() and len(rest) > 2:
+        return _counted(count, rest)
+    return f"{_counted(count, 'box' if rest.startswith(('jars', 'lids')) else 'package')} of {label}"
+
+
+def _counted(count: int, word: str) -> str:
+    if count == 1 or word.endswith("s"):
+        return f"{count} {word}"
+    return f"{count} {word}es" if word.endswith("x") else f"{count} {word}s"

@@ -38,8 +38,8 @@ from jarwright.model.plan import Plan
 
 LANE_HEIGHTS = {"station": 32.0, "canner": 54.0, "burner": 28.0, "circuit": 32.0, "keeper": 28.0}
 ROW_HEIGHT = 29.0
-# What gives way where there is too little height: groups fold, rows of tasks grow lower, at last too low for their names.
-MAKING_ROOM: tuple[str | float, ...] = ("burners", 18.0, "circuits", "keepers", 13.0)
+# What gives way where there is too little height: groups fold, then rows of tasks grow lower, but never too low for their names.
+MAKING_ROOM: tuple[str | float, ...] = ("burners", 22.0, "circuits", "keepers", 18.0)
 ITEMS: dict[str, type[BarItem]] = {"task": TaskItem, "load": LoadItem, "burner": SpanItem, "watch": SpanItem, "agenda": AgendaItem}
 HEIGHTS = {"task": TASK_HEIGHT, "load": LOAD_HEIGHT, "burner": SPAN_HEIGHT, "watch": SPAN_HEIGHT, "agenda": AGENDA_HEIGHT}
 
