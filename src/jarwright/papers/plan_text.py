@@ -8,9 +8,10 @@ from collections.abc import Iterator
 
 from jarwright.model.chance_words import chance_words
 from jarwright.model.plan import Finding, Load, Plan, ShoppingLine
-from jarwright.model.words import LEVELS, METHOD_NAMES, elevation_range, jar_words
+from jarwright.model.words import LEVELS, METHOD_NAMES, elevation_range, jar_words, packages_words
 
 WIDTH = 100
+WHOLE_WORDS = ("package", "quart", "gallon")
 
 
 def plan_text(plan: Plan, *, width: int = WIDTH) -> str:
@@ -93,7 +94,7 @@ def _groups(plan: Plan) -> Iterator[str]:
 def _loads(plan: Plan) -> Iterator[str]:
     if plan.loads:
         yield "Loads"
-    for load in sorted(plan.loads, key=lambda each: (each.start, each.id)):
+    for load in plan.loads:
         yield from _load(plan, load)
 
 
@@ -168,6 +169,8 @@ def _cautions(plan: Plan) -> Iterator[str]:
 
 
 def _bought(line: ShoppingLine) -> str:
-    packed = ", ".join(f"{package.count} x {package.label}" for package in line.packages if package.count)
-    unit = "" if line.buy.unit == "each" else f" {line.buy.unit}"
-    return f"{line.item} {line.buy.amount:,.6g}{unit}" + (f" ({packed})" if packed else "")
+    packed = ", ".join(packages_words(package.label, package.count) for package in line.packages if package.count)
+    amount = f"{line.buy.amount:,.6g}"
+    if line.buy.unit != "each":
+        amount += f" {line.buy.unit}" + ("s" if line.buy.unit in WHOLE_WORDS and line.buy.amount != 1 else "")
+    return f"{line.item} {amount}" + (f" ({packed})" if packed and packed != amount else "")

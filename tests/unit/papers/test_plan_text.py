@@ -42,7 +42,7 @@ def test_shopping_is_summed_up_by_aisle():
     """The list itself is in the workbook; here one line an aisle."""
     text = plan_text(sample_plan(), width=500)
 
-    assert "To buy (1 more on hand)\n  produce: peaches 33 lb (2 x lug); beans, snap 11.25 lb (2 x peck)\n" in text
+    assert "To buy (1 more on hand)\n  produce: peaches 33 lb (2 lugs); beans, snap 11.25 lb (2 pecks)\n" in text
     assert "  The class costs 143.78 USD, 11.98 a person; 6 people cover it; without a price: ascorbic acid\n" in text
 
 
