@@ -1,5 +1,6 @@
 """What must be true of any table of process times, whoever adds the next row."""
 
+import csv
 from collections import defaultdict
 from itertools import pairwise
 
@@ -90,3 +91,39 @@ def test_every_figure_can_be_looked_up(times):
         for feet in (row.elevation_min_ft, row.elevation_max_ft or 12_000):
             found = times.lookup(product=row.product, pack=row.pack, jar=row.jar, method=row.method, gauge=row.gauge, elevation_ft=feet)
             assert row in found
+
+
+def test_no_row_is_altered_on_its_way_from_the_file(times):
+    """The files are walked past our reader: each line answers at both of its edges with the very figures printed on it."""
+    walked = 0
+    for name, method in (("process_times_bwc.csv", "boiling-water"), ("process_times_pressure.csv", "pressure")):
+        with (resource_folder() / "published" / name).open(encoding="utf-8", newline="") as file:
+            lines = csv.DictReader(file)
+            for line in lines:
+                printed = (
+                    float(line["minutes"]),
+                    float(line["psi"]) if method == "pressure" else None,
+                    line["source"],
+                    line["source_kind"],
+                )
+                for feet in (int(line["elevation_min_ft"]), int(line["elevation_max_ft"] or 30_000)):
+                    found = times.lookup(
+                        product=line["product"],
+                        pack=line["pack_style"],
+                        jar=line["jar_size"],
+                        method=method,
+                        gauge=line.get("gauge"),
+                        elevation_ft=feet,
+                    )
+                    (own,) = [row for row in found if row.citation.row == f"{name}:{lines.line_num}"]
+                    assert (float(own.minutes), own.psi, own.citation.source, own.citation.source_kind) == printed
+                walked += 1
+    assert walked == len(times.rows) == 669 + 772
+
+
+def test_one_range_has_one_figure(times):
+    """Where editions differ the later one is on file alone: two lines for one jar, place and pressure would be a choice by chance."""
+    seen = defaultdict(list)
+    for row in times.rows:
+        seen[row.method, plain(row.product), row.pack, row.jar, row.gauge, row.psi, row.elevation_min_ft].append(row.minutes)
+    assert [key for key, minutes in seen.items() if len(minutes) > 1] == []
