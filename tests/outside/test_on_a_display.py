@@ -27,11 +27,12 @@ def look():
     word = window.findChild(QLabel, "verdict-word").text() if window is not None else ""
     if word not in ("Fits", "Tight") and time.monotonic() - began < 40:
         return
-    if "dark" in sys.argv:
+    base = application.palette().color(QPalette.ColorRole.Base).lightness()
+    if "dark" in sys.argv and base >= 128 and time.monotonic() - began < 40:
         application.styleHints().setColorScheme(Qt.ColorScheme.Dark)
+        return
     picture = window.grab().toImage()
     seen = {picture.pixelColor(x, y).rgb() for x in range(0, picture.width(), 7) for y in range(0, picture.height(), 7)}
-    base = application.palette().color(QPalette.ColorRole.Base).lightness()
     print("platform", application.platformName())
     print("title", window.windowTitle())
     print("verdict", word)
