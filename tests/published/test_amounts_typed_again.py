@@ -63,10 +63,10 @@ def test_a_full_load_never_gets_less_than_published(recipe_id, seven_quarts, nin
     assert line.purchase.amount == pytest.approx(max(bushel_lb / fewest_quarts, line.amount), abs=1e-4)
 
 
-# AIB 539, pumpkin; MSU Extension, Preserving Food Safely, 01600235, dried beans. Loads without a bushel.
+# AIB 539, pumpkin; MSU Extension, Preserving Food Safely, 01600235, dried beans, 01600459, pineapple. Loads without a bushel.
 @pytest.mark.parametrize(
     ("recipe_id", "seven_quarts", "nine_pints"),
-    [("pumpkin-and-winter-squash-cubed", 16, 10), ("beans-or-peas-dried-shelled", 5, 3.25)],
+    [("pineapple", 21, 13), ("pumpkin-and-winter-squash-cubed", 16, 10), ("beans-or-peas-dried-shelled", 5, 3.25)],
 )
 def test_a_load_without_a_bushel_is_bought_as_published(recipe_id: str, seven_quarts: float, nine_pints: float):
     """Where only the load is published, it is both likely and bought."""

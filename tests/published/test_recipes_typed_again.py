@@ -291,12 +291,13 @@ def test_no_style_of_tomatoes_goes_without_acid(recipe_id: str):
     assert [choice.name for choice in recipe.choices if choice.kind == "acid"] == ["lemon juice", "citric acid", "vinegar"]
 
 
-# MSU Extension, Preserving Food Safely: 01600773 pears, 01600415 plums, 01600322 grapes, 01600449 citrus sections, 01600838 figs; which
-# liquids each page names.
+# MSU Extension, Preserving Food Safely: 01600773 pears, 01600415 plums, 01600322 grapes, 01600449 citrus sections, 01600838 figs,
+# 01600459 pineapple; which liquids each page names.
 @pytest.mark.parametrize(
     ("recipe_id", "liquids"),
     [
         ("pears-halved", ["very light syrup", "light syrup", "medium syrup", "water", "apple juice", "white grape juice"]),
+        ("pineapple", ["very light syrup", "light syrup", "medium syrup", "water", "apple juice", "white grape juice"]),
         ("plums-halved-or-whole", ["very light syrup", "light syrup", "medium syrup", "water"]),
         ("grapefruit-and-orange-sections", ["very light syrup", "light syrup", "medium syrup", "water"]),
         ("grapes-whole", ["very light syrup", "light syrup"]),
@@ -344,6 +345,8 @@ def test_rhubarb_and_mushrooms_get_their_doses():
         ("grapes-whole", 1.0),
         ("pears-halved", 0.5),
         ("plums-halved-or-whole", 0.5),
+        ("pineapple", 0.5),
+        ("reduced-sodium-sliced-dill-pickles", 0.25),
         ("figs", 0.5),
         ("cherries-whole-sweet-or-sour", 0.5),
         ("rhubarb-stewed", 0.5),
@@ -367,6 +370,7 @@ def test_the_headspace_is_the_published_one(recipe_id: str, inches: float):
         ("pears-halved", "hot", [("Boil the pears", 5, 5)]),
         ("plums-halved-or-whole", "hot", [("Boil the plums", 2, 2), ("Stand", 20, 30)]),
         ("figs", "hot", [("Boil in water", 2, 2), ("Boil in syrup", 5, 5)]),
+        ("pineapple", "hot", [("Simmer", 10, 10)]),
         ("grape-juice", "hot", [("Let the juice settle", 1440, 2880)]),
         ("tomato-juice", "hot", [("Simmer", 5, 5)]),
         ("tomatillos", "hot", [("Boil gently", 5, 10)]),
