@@ -33,6 +33,7 @@ def field(
     what: str | None = None,
     known: Iterable[str] | None = None,
     check: Callable[[Any], str | None] | None = None,
+    absent: bool = False,
     default: Any = dataclasses.MISSING,
     factory: Any = dataclasses.MISSING,
 ) -> Any:
@@ -51,8 +52,18 @@ def field(
         The words allowed.
     check
         Returns a fault as text, or None.
+    absent
+        A value of None is left out when the object is written: other readers of the file know no null here.
     """
-    rules = {"name": name, "least": least, "most": most, "what": what, "known": tuple(known) if known else None, "check": check}
+    rules = {
+        "name": name,
+        "least": least,
+        "most": most,
+        "what": what,
+        "known": tuple(known) if known else None,
+        "check": check,
+        "absent": absent or None,
+    }
     metadata = {key: value for key, value in rules.items() if value is not None}
     if factory is not dataclasses.MISSING:
         return dataclasses.field(default_factory=factory, metadata=metadata)
@@ -81,9 +92,11 @@ def decode(kind: type[T], data: Any, *, where: str = "") -> T:
 
 
 def encode(value: Any) -> Any:
-    """Return plain JSON data for a dataclass: every field, then the unknown ones as they came."""
+    """Return plain JSON data for a dataclass: every field but those left out where they are None, then the unknown ones as they came."""
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
-        result = {json_name(f): encode(getattr(value, f.name)) for f in dataclasses.fields(value) if f.name != "unknown"}
+        fields = [f for f in dataclasses.fields(value) if f.name != "unknown"]
+        given = [(f, getattr(value, f.name)) for f in fields]
+        result = {json_name(f): encode(each) for f, each in given if each is not None or not f.metadata.get("absent")}
         result.update(getattr(value, "unknown", ()))
         return result
     if isinstance(value, tuple | list):

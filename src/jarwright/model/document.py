@@ -75,9 +75,9 @@ class Hours:
 
     start: str = field(check=_is_clock)
     end: str = field(check=_is_clock)
-    access: str | None = field(check=_is_clock, default=None)
-    doors: str | None = field(check=_is_clock, default=None)
-    clear_by: str | None = field(check=_is_clock, default=None)
+    access: str | None = field(check=_is_clock, absent=True, default=None)
+    doors: str | None = field(check=_is_clock, absent=True, default=None)
+    clear_by: str | None = field(check=_is_clock, absent=True, default=None)
     unknown: Unknown = ()
 
 
@@ -98,7 +98,7 @@ class Attendance:
     """How many may come and what a seat costs."""
 
     minimum: int = field(least=0, most=MOST_PEOPLE, default=0)
-    maximum: int | None = field(least=0, most=MOST_PEOPLE, default=None)
+    maximum: int | None = field(least=0, most=MOST_PEOPLE, absent=True, default=None)
     no_show_share: float = field(least=0, most=1, default=0.0)
     fee: str = field(check=_is_money, default="0.00")
     currency: str = "USD"
@@ -136,7 +136,7 @@ class GroupSize:
     """Least and most people at a station."""
 
     minimum: int = field(least=0, most=MOST_PEOPLE, default=1)
-    maximum: int | None = field(least=1, most=MOST_PEOPLE, default=None)
+    maximum: int | None = field(least=1, most=MOST_PEOPLE, absent=True, default=None)
     unknown: Unknown = ()
 
 
@@ -165,7 +165,7 @@ class Station:
     method: str = field(known=METHODS, what="a method")
     name: str = ""
     mouth: str = field(known=MOUTHS, what="a jar mouth", default="regular")
-    liquid: str | None = None
+    liquid: str | None = field(absent=True, default=None)
     acid: str | None = None
     salt: bool = False
     psi: float | None = field(least=1, most=25, default=None)
@@ -174,7 +174,7 @@ class Station:
     demonstration: str | None = None
     ahead: Ahead | None = None
     minutes: dict[str, float | tuple[float, ...]] = field(known=STEP_KINDS, what="a kind of task", least=0, most=LONGEST_WORK, factory=dict)
-    yield_share: float | None = field(least=0.1, most=1, default=None)
+    yield_share: float | None = field(least=0.1, most=1, absent=True, default=None)
     unknown: Unknown = ()
 
 
@@ -211,14 +211,14 @@ class Canner:
     kind: str = field(known=METHODS, what="a kind of canner")
     holds: dict[str, int] = field(known=JAR_SIZES, what="a jar size", least=0, most=200)
     name: str = ""
-    water_qt: float | None = field(least=0.5, most=200, default=None)
+    water_qt: float | None = field(least=0.5, most=200, absent=True, default=None)
     water_from_f: float = field(least=32, most=212, default=60)
     gauge: str | None = field(known=GAUGES, what="a gauge", default=None)
     gauge_tested: str | None = field(check=_is_day, default=None)
     gauge_error_psi: float = field(least=-20, most=20, default=0)
     empty_lb: float | None = field(least=0, most=500, default=None)
     bottom_in: float | None = field(least=1, most=60, default=None)
-    depth_in: float | None = field(least=1, most=60, default=None)
+    depth_in: float | None = field(least=1, most=60, absent=True, default=None)
     flat_bottom: bool = True
     induction_ready: bool = True
     heavy_wall: bool = True
@@ -243,7 +243,7 @@ class Kitchen:
     canners: tuple[Canner, ...] = field(most=MOST_UNITS)
     circuits: tuple[Circuit, ...] = field(most=MOST_UNITS, default=())
     pots: tuple[Pot, ...] = field(most=MOST_UNITS, default=())
-    cooling_jars: int | None = field(least=0, most=10_000, default=None)
+    cooling_jars: int | None = field(least=0, most=10_000, absent=True, default=None)
     unknown: Unknown = ()
 
 
@@ -276,7 +276,7 @@ class Package:
     item: str
     amount: float = field(least=0.000_001, most=1_000_000)
     unit: str
-    price: str | None = field(check=_is_money, default=None)
+    price: str | None = field(check=_is_money, absent=True, default=None)
     unknown: Unknown = ()
 
 
@@ -295,7 +295,7 @@ class Pin:
     """A wish about a station, task or load: it starts not before, not after. Minutes from the start."""
 
     about: str
-    not_before: int | None = field(least=-1440, most=2880, default=None)
+    not_before: int | None = field(least=-1440, most=2880, absent=True, default=None)
     not_after: int | None = field(least=-1440, most=2880, default=None)
     unknown: Unknown = ()
 
@@ -322,9 +322,9 @@ class Confirmed:
     publication: str
     page: str
     elevation_min_ft: int = field(least=LOWEST_FT, most=HIGHEST_FT, default=0)
-    elevation_max_ft: int | None = field(least=LOWEST_FT, most=HIGHEST_FT, default=None)
-    psi: float | None = field(least=0, most=25, default=None)
-    date: str | None = None
+    elevation_max_ft: int | None = field(least=LOWEST_FT, most=HIGHEST_FT, absent=True, default=None)
+    psi: float | None = field(least=0, most=25, absent=True, default=None)
+    date: str | None = field(absent=True, default=None)
     unknown: Unknown = ()
 
 
@@ -335,7 +335,7 @@ class Checked:
     figure: str
     publication: str
     page: str
-    date: str | None = None
+    date: str | None = field(absent=True, default=None)
     unknown: Unknown = ()
 
 
