@@ -8,11 +8,12 @@ import pytest
 from PySide6.QtCore import QPointF, Qt
 
 from jarwright.desktop.colours import LIGHT
-from jarwright.desktop.timetable.bars import Brush, captions
+from jarwright.desktop.timetable.bars import AgendaItem, Brush, captions
 from jarwright.desktop.timetable.chart import TimetableChart
 from jarwright.desktop.timetable.lanes import lane_groups, sums, watched
 from jarwright.desktop.timetable.scale import Scale, clock_marks, reach
 from jarwright.desktop.timetable.story import story_of
+from jarwright.model import document as model
 from jarwright.model.plan import Load, Phase, Task
 from sample_plan import sample_plan
 
@@ -229,6 +230,22 @@ def test_captions_never_run_into_each_other(plan):
 
     assert [text for _, text in wide] == ["on 8:55", "7 quarts, out 11:05", "7 quarts, out 11:44"]
     assert [text for _, text in small] == ["on 8:55", "7 quarts", "7 quarts, out 11:44"]
+
+
+def test_a_short_part_of_the_class_is_named_beside_itself(chart, plan):
+    """Ten minutes of welcome are narrower than their title: it runs on to the right, the last one to the left of the end."""
+    first, last = (
+        model.AgendaItem(title="Welcome and safety talk", start_minute=0, minutes=10),
+        model.AgendaItem(title="Seal check and questions", start_minute=170, minutes=10),
+    )
+    document = dataclasses.replace(plan.document, agenda=(first, last))
+    chart.show_plan(dataclasses.replace(plan, document=document))
+
+    items = [item for item in chart.scene().items() if isinstance(item, AgendaItem)]
+    one, two = sorted(items, key=lambda item: item.bar.start)
+    assert [item.room()[1] for item in (one, two)] == [Qt.AlignmentFlag.AlignLeft, Qt.AlignmentFlag.AlignRight]
+    assert one.room()[0].width() > one.rect.width()
+    assert two.room()[0].left() >= one.written_to()
 
 
 def test_a_plan_without_loads_is_drawn(chart, plan):

@@ -18,6 +18,7 @@ from jarwright.model.plan import Load
 
 TASK_HEIGHT, LOAD_HEIGHT, SPAN_HEIGHT = 26.0, 28.0, 22.0
 LEAST_LABEL_HEIGHT = 16.0
+LEAST_LETTERS = 4
 HEATING = ("preheat", "refresh", "sterilise")
 RESTING = ("rest", "depressurise", "wait")
 
@@ -74,7 +75,7 @@ class BarItem(QGraphicsItem):
 
 
 class TaskItem(BarItem):
-    """Station work: a tint with an edge in the station's colour, its name where it fits whole."""
+    """Station work: a tint with an edge in the station's colour, its name, cut where less than it fits."""
 
     def paint_bar(self, painter: QPainter) -> None:
         """Paint the tint, the edge and the name."""
@@ -82,19 +83,48 @@ class TaskItem(BarItem):
         painter.fillRect(self.rect, mixed(colour, colours.page, 0.25 if colours.is_dark else 0.16))
         painter.fillRect(QRectF(self.rect.left(), self.rect.top(), 3, self.rect.height()), QColor(colour))
         if self.rect.height() >= LEAST_LABEL_HEIGHT:
-            write_whole(painter, self.bar.text, self.rect.adjusted(7, 0, -3, 0), colours.ink)
+            room = self.rect.adjusted(6, 0, -2, 0)
+            text = QFontMetricsF(narrow_letters(SMALL)).elidedText(self.bar.text, Qt.TextElideMode.ElideRight, room.width())
+            if len(text) >= LEAST_LETTERS or text == self.bar.text:
+                write(painter, text, room, colours.ink)
 
 
 class AgendaItem(BarItem):
-    """A part of the class, written in its lane; the band behind all lanes is drawn by the frame."""
+    """
+    A part of the class, written in its lane; the band behind all lanes is drawn by the frame.
+
+    A title longer than its part runs on into `free`, the empty lane around it, to the right or else to the left.
+    """
+
+    def __init__(self, bar: Bar, brush: Brush, rect: QRectF) -> None:
+        super().__init__(bar, brush, rect)
+        self.free = rect
+
+    def boundingRect(self) -> QRectF:
+        """The part with all the room that its title may take."""
+        return super().boundingRect().united(self.free)
+
+    def room(self) -> tuple[QRectF, Qt.AlignmentFlag]:
+        """Return where the title is written, and from which side."""
+        width = QFontMetricsF(narrow_letters(SMALL)).horizontalAdvance(self.bar.text) + 10
+        rightward = QRectF(self.rect.left(), self.rect.top(), self.free.right() - self.rect.left(), self.rect.height())
+        leftward = QRectF(self.free.left(), self.rect.top(), self.rect.right() - self.free.left(), self.rect.height())
+        if width > rightward.width() and leftward.width() > rightward.width():
+            return leftward.adjusted(6, 0, -4, 0), Qt.AlignmentFlag.AlignRight
+        return rightward.adjusted(6, 0, -4, 0), Qt.AlignmentFlag.AlignLeft
+
+    def written_to(self) -> float:
+        """Return the right end of the part or of its title, whichever is further. [px]"""
+        room, align = self.room()
+        width = QFontMetricsF(narrow_letters(SMALL)).horizontalAdvance(self.bar.text)
+        return max(self.rect.right(), min(room.left() + width, room.right()) if align == Qt.AlignmentFlag.AlignLeft else 0.0)
 
     def paint_bar(self, painter: QPainter) -> None:
         """Write its title, shortened to the room there is."""
-        font = narrow_letters(SMALL)
-        room = self.rect.adjusted(6, 0, -4, 0)
+        font, (room, align) = narrow_letters(SMALL), self.room()
         text = QFontMetricsF(font).elidedText(self.bar.text, Qt.TextElideMode.ElideRight, room.width())
         if len(text) > 3:
-            write(painter, text, room, self.brush.colours.ink, font=font)
+            write(painter, text, room, self.brush.colours.ink, font=font, align=align)
 
 
 class SpanItem(BarItem):

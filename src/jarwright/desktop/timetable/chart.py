@@ -124,7 +124,7 @@ class TimetableChart(QGraphicsView):
         self._scene.addItem(FrameItem(self._plan, brush, groups, size))
         self._axis = AxisItem(self._plan, brush, width)
         self._scene.addItem(self._axis)
-        self._add_line([self._item(bar, brush, AXIS_HEIGHT, AGENDA_HEIGHT) for bar in agenda_bars(self._plan)])
+        self._add_line(self._agenda(brush))
         for placed in groups:
             self._add_line([HeadingItem(placed, brush.colours, width)])
             for lane in placed.lanes:
@@ -158,6 +158,20 @@ class TimetableChart(QGraphicsView):
             elif step not in self._folded:
                 folded.add(step)
         return folded, row_height
+
+    def _agenda(self, brush: Brush) -> list[BarItem]:
+        """The parts of the class, each with the room for its title that the others and the words at the end leave."""
+        assert self._plan is not None
+        bars = sorted(agenda_bars(self._plan), key=lambda bar: (bar.start, bar.end))
+        items = [self._item(bar, brush, AXIS_HEIGHT, AGENDA_HEIGHT) for bar in bars]
+        end, left = brush.scale.x(self._plan.document.end_minute), brush.scale.left
+        for i, item in enumerate(items):
+            following = items[i + 1].rect.left() if i + 1 < len(items) else brush.scale.right
+            right = max(item.rect.right(), min(following, end) if item.rect.left() < end else following)
+            if isinstance(item, AgendaItem):
+                item.free = QRectF(min(left, item.rect.left()), item.rect.top(), right - min(left, item.rect.left()), item.rect.height())
+                left = max(left, item.written_to())
+        return items
 
     def _add_lane(self, placed: PlacedLane, brush: Brush) -> None:
         lane = placed.lane
