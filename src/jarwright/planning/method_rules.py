@@ -72,7 +72,8 @@ def canners_for(document: ClassDocument, station: Station, rules: Mapping[str, R
     own_kind = [canner for canner in document.kitchen.canners if canner.kind == station.method]
     if not own_kind:
         return (), (Finding(
-            "canner", "blocker", about, f"No {kind} is listed in the kitchen.", f"Borrow a {kind}, or change the method.", COMMON_PRACTICE,
+            "canner", "blocker", about, f"No {kind} is listed in the kitchen.",
+            f"Borrow {'an' if kind.startswith('a') else 'a'} {kind}, or change the method.", COMMON_PRACTICE,
         ),)  # fmt: skip
     holding = [canner for canner in own_kind if canner.holds.get(station.jar, 0) > 0]
     if not holding:

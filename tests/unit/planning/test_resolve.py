@@ -532,3 +532,9 @@ def test_no_station_is_ready_without_a_published_way(elevation):
                 assert (way.row.pack, way.row.method) == (each.station.pack, each.station.method)
                 assert each.station.method != "steam" or way.minutes <= 45
     assert ready > 30
+
+
+def test_a_missing_steam_canner_is_asked_for_in_plain_words():
+    """The remedy is read aloud to whoever lends canners: 'an atmospheric steam canner'."""
+    _, findings = resolve_one({**PICKLES, "method": "steam"}, kitchen={"canners": []})
+    assert any(finding.remedy.startswith("Borrow an atmospheric steam canner") for finding in findings)
