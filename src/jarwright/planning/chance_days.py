@@ -103,7 +103,7 @@ def _off_stops(step: DayStep, begin: Minutes, whole: Minutes) -> Minutes:
     import numpy as np
 
     for start, over in step.stops:
-        if begin.min() >= over - HAIR:
+        if np.all(begin >= over - HAIR):
             continue
         begin = np.where((begin < over - HAIR) & (begin + whole > start + HAIR), over, begin)
     return begin
