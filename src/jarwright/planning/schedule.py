@@ -8,6 +8,7 @@ from dataclasses import replace
 from jarwright.model.document import ClassDocument
 from jarwright.model.plan import Finding, Group
 from jarwright.planning.naming import canner_name
+from jarwright.planning.settings import COMMON_PRACTICE
 from jarwright.planning.timetable.bounds import best_bound
 from jarwright.planning.timetable.placing import place
 from jarwright.planning.timetable.problem import Placement
@@ -48,9 +49,9 @@ def schedule(
             on_better(Timetable("found", *place(document, stated, placement), bound, 0.0))
 
     answer = solve(stated.problem, on_better=report if on_better else None, cancelled=cancelled, time_limit=time_limit)
-    findings: tuple[Finding, ...] = ()
+    findings = _pins_unused(document, stated)
     if answer.status == "impossible" and document.pins:
-        findings = (_pins_dropped(document),)
+        findings = (*findings, _pins_dropped(document))
         document = replace(document, pins=())
         stated = state(document, batches, groups, reference)
         answer = solve(stated.problem, on_better=report if on_better else None, cancelled=cancelled, time_limit=time_limit)
@@ -77,6 +78,19 @@ def _bound_reason(document: ClassDocument, stated: Stated) -> str:
     alone = "alone needs" if len(names) == 1 else "together need"
     each = "" if len(names) == 1 else " each"
     return f"{' and '.join(names)} {alone} {bound.minutes} minutes{each} for their loads after the first jars are full: not before {clock}."
+
+
+def _pins_unused(document: ClassDocument, stated: Stated) -> tuple[Finding, ...]:
+    """Name the wishes about things that this timetable does not place by a wish: nothing is dropped in silence."""
+    known = {f"task {task.id}" for station, _, task in stated.tasks if station is not None}
+    known |= {f"batch {batch.id}" for batch in stated.batches} | {f"station {batch.station}" for batch in stated.batches}
+    unused = [pin.about for pin in document.pins if pin.about not in known]
+    if not unused:
+        return ()
+    named = ", ".join(unused)
+    says = f"The wishes about {named} are not used: no such station, batch or task is placed in this class."
+    remedy = 'Name a station, a batch or a task of this plan ("station A", "batch A1", "task A1-prep"), or remove the wish.'
+    return (Finding("pins", "warning", "class", says, remedy, COMMON_PRACTICE),)
 
 
 def _pins_dropped(document: ClassDocument) -> Finding:

@@ -15,3 +15,16 @@ def test_break_even_is_not_reached_by_stations_that_make_nothing():
 
     assert plan.cost.total == "45.00"
     assert plan.cost.break_even_people is None
+
+
+def test_a_wish_about_nothing_is_named():
+    """A pin on a station that was since removed must not vanish without a word; one on a station that is there is kept."""
+    document = make(people=people(3), pins=[{"about": "station Z", "not_before": 20}, {"about": "station A", "not_before": 40}])
+
+    plan = plan_class(document, load_reference())
+
+    (finding,) = [finding for finding in plan.findings if finding.rule == "pins"]
+    assert finding.level == "warning"
+    assert "station Z" in finding.says
+    assert "station A" not in finding.says
+    assert min(task.start for task in plan.tasks if task.station == "A") == 40
