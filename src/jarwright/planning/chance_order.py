@@ -11,6 +11,7 @@ from itertools import pairwise
 from jarwright.model.document import ClassDocument
 from jarwright.model.plan import Group, Load, Phase, Task
 from jarwright.planning.kitchen_rules import circuit_limit_w
+from jarwright.planning.timetable.problem import WATCH_DIAL, WATCH_PLAIN, WATCH_ROOM
 from jarwright.planning.work import Timetable
 
 # Once the jars are in, the kettle that tops the canner up may come so much later. [min]
@@ -220,8 +221,6 @@ class _Order:
 
     def keep(self, load: Load, phases: dict[str, int], until: int) -> None:
         """One keeper loads and unloads, alone, and watches in between; no item of the agenda calls them away meanwhile."""
-        from jarwright.planning.timetable.model import WATCH_DIAL, WATCH_PLAIN, WATCH_ROOM
-
         loading, unloading, climbing = self.drafts[phases["load"]], self.drafts[phases["unload"]], phases["come-up"]
         names = [phase.name for phase in load.phases]
         watched = names[names.index("come-up") : names.index(self.drafts[until].phase.name) + 1]  # type: ignore[union-attr]

@@ -122,7 +122,7 @@ def _findings(document: ClassDocument, stated: Stated, placement: Placement) -> 
             Finding(
                 "kettle", "warning", "class",
                 "There is no burner for the kettle of boiling water that tops up the boiling-water canners.",
-                "Bring a kettle with a burner or a circuit of its own.", "common practice, no source",
+                "Bring a kettle with a burner or a circuit of its own.", COMMON_PRACTICE,
             )
         )  # fmt: skip
     return tuple(findings)
@@ -156,6 +156,6 @@ def _waiting_jars(document: ClassDocument, stated: Stated, placement: Placement)
             found[batch.id] = Finding(
                 "filled-wait", "warning", f"batch {batch.id}",
                 f"{portion.jars} filled jars of station {batch.station} wait {waits} minutes for a canner; {limit} is the most.",
-                "Add a canner, or start another station later.", "common practice, no source",
+                "Add a canner, or start another station later.", COMMON_PRACTICE,
             )  # fmt: skip
     return list(found.values())

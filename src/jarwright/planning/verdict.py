@@ -7,9 +7,8 @@ from jarwright.model.document import ClassDocument
 from jarwright.model.plan import Chance, Finding, Load, Task, Verdict
 from jarwright.model.words import jar_words
 from jarwright.planning.naming import canner_name
+from jarwright.planning.settings import COMMON_PRACTICE
 from jarwright.planning.work import Timetable
-
-NO_SOURCE = "common practice, no source"
 
 
 def verdict(
@@ -86,7 +85,7 @@ def _late(document: ClassDocument, late: int, last: str, chance: Chance | None) 
         "Plan it again with one more canner or burner, fewer jars each, a smaller jar, work done ahead, or a later end. "
         "A process is never shortened and cooling is never forced: what cannot be processed in time is chilled or frozen, "
         "or the staff finish it.",
-        NO_SOURCE,
+        COMMON_PRACTICE,
     )  # fmt: skip
 
 
@@ -96,7 +95,7 @@ def _tight(document: ClassDocument, least: int, last: str, chance: Chance | None
         f"{_minutes(least)} to spare; a plan on likely minutes wants {document.cushion_minutes}, for delays are more common than gains. "
         f"{last[:1].upper()}{last[1:]} ends last." + _chance(document, chance),
         "Make fewer jars, have work done ahead, borrow a canner or a burner, or tell people of a later end.",
-        NO_SOURCE,
+        COMMON_PRACTICE,
     )  # fmt: skip
 
 

@@ -112,16 +112,6 @@ class BatchWork:
 
 
 @dataclass(frozen=True, slots=True)
-class StationWork:
-    """A station's people (a count) and its earliest minute; `demonstrator` is the staff member who works it alone."""
-
-    id: str
-    people: int
-    start_minute: int
-    demonstrator: str | None
-
-
-@dataclass(frozen=True, slots=True)
 class Timetable:
     """
     Everything placed. `status`: "proven" (the finish is the best there is), "found" (not proven), "empty" (nothing to place).

@@ -7,8 +7,8 @@ from typing import Any
 
 from ortools.sat.python import cp_model
 
-from jarwright.planning.timetable.model import RAW_AFTER_STERILE, Model, Slot
-from jarwright.planning.timetable.problem import Unit
+from jarwright.planning.timetable.model import Model, Slot
+from jarwright.planning.timetable.problem import RAW_AFTER_STERILE, Unit
 
 
 def place_loads(model: Model) -> None:

@@ -9,12 +9,22 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from jarwright.planning.timetable.bounds import earliest_filled, least_cycle
-from jarwright.planning.timetable.problem import Job, PlacedLoad, PlacedPortion, Placement, Portions, Problem, Unit, Way
+from jarwright.planning.timetable.problem import (
+    RAW_AFTER_STERILE,
+    WATCH_DIAL,
+    WATCH_PLAIN,
+    WATCH_ROOM,
+    Job,
+    PlacedLoad,
+    PlacedPortion,
+    Placement,
+    Portions,
+    Problem,
+    Unit,
+    Way,
+)
 from jarwright.planning.timetable.rooms import Room, Taken
 
-# The same shares of a keeper's eyes as in the model: 3 canners at most, 2 where one has a dial gauge.
-WATCH_ROOM, WATCH_PLAIN, WATCH_DIAL = 6, 2, 3
-RAW_AFTER_STERILE = 10
 LONGEST_UNLOAD_WAIT = 90
 LONGEST_LOAD = 400
 # A count, not a clock, ends a hopeless order: the same class gives the same picture on every machine.

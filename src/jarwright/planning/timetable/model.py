@@ -10,10 +10,6 @@ from ortools.sat.python import cp_model
 
 from jarwright.planning.timetable.problem import PlacedLoad, PlacedPortion, Placement, Problem
 
-# Watching a canner without a dial gauge takes 2 of a keeper's 6, one with a dial gauge 3: at most 3 canners, 2 if one has a dial.
-WATCH_ROOM, WATCH_PLAIN, WATCH_DIAL = 6, 2, 3
-RAW_AFTER_STERILE = 10
-
 
 class Slot:
     """The variables of one possible load of a canner."""

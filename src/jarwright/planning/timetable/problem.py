@@ -4,6 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+# Watching a canner without a dial gauge takes 2 of a keeper's 6, one with a dial gauge 3: at most 3 canners, 2 if one has a dial.
+WATCH_ROOM, WATCH_PLAIN, WATCH_DIAL = 6, 2, 3
+# Jars of raw food wait so long for cooler water after empty jars were boiled in the canner. (cp)
+RAW_AFTER_STERILE = 10
+
 
 @dataclass(frozen=True, slots=True)
 class BurnerClass:

@@ -7,7 +7,8 @@ from typing import Any
 
 from ortools.sat.python import cp_model
 
-from jarwright.planning.timetable.model import WATCH_DIAL, WATCH_PLAIN, WATCH_ROOM, Model
+from jarwright.planning.timetable.model import Model
+from jarwright.planning.timetable.problem import WATCH_DIAL, WATCH_PLAIN, WATCH_ROOM
 
 
 def share_burners(model: Model) -> None:

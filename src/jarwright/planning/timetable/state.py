@@ -13,6 +13,7 @@ from jarwright.model.recipe import Span
 from jarwright.model.words import JAR_QUARTS
 from jarwright.planning.heat import Heating, heating, planned, pressure_falls, pressurising
 from jarwright.planning.kitchen_rules import circuit_limit_w, pot_burners, usable_burners
+from jarwright.planning.settings import SETTINGS
 from jarwright.planning.timetable.problem import BurnerClass, Circuit, Job, Keeper, PackTimes, Portions, Problem, Unit, Way
 from jarwright.planning.work import BatchWork, WorkTask
 from jarwright.reference.heat import HeatFigures
@@ -22,7 +23,6 @@ from jarwright.reference.library import Reference
 LOAD_MINUTES = UNLOAD_MINUTES = 5
 POT_TO_BOIL_MINUTES = 15
 KETTLE_MINUTES = 20
-CANNERS_PER_KETTLE = 2
 MOST_PORTIONS = 6
 # Hot food goes into its jars while it is hot: it stands so long at most after its last cooking. (cp)
 HOT_WAIT_MINUTES = 5
@@ -284,7 +284,7 @@ class _Stating:
         if not any(burner.for_pots for burner in self.classes):
             return ()
         made = []
-        for number in range(1, -(-boiling // CANNERS_PER_KETTLE) + 1):
+        for number in range(1, -(-boiling // SETTINGS.canners_per_kettle) + 1):
             span = Span(low=15, likely=KETTLE_MINUTES, high=30)
             text = "Boil a kettle of water to top up the boiling-water canners once the jars are in."
             task = WorkTask(f"kettle-{number}", "cook", "Kettle", text, KETTLE_MINUTES, span, 0, 1, ())
